@@ -1,0 +1,1 @@
+//! Many games, any number of threads, the same result.

@@ -1,0 +1,6 @@
+//! The binary `ruleshift`.
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    ruleshift::main()
+}

@@ -1,0 +1,1 @@
+//! The rules: state, legal choices, applying them, hook points, events, keyed luck.

@@ -1,0 +1,1 @@
+//! House rules written in Rhai: loading, checking, sandbox, diagnostics.

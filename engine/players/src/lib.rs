@@ -1,0 +1,1 @@
+//! Computer players: doctrines as data, choosing from what one side knows.

@@ -1,0 +1,1 @@
+//! What a finished game and a finished run say: the serialised types.

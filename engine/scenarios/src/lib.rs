@@ -1,0 +1,1 @@
+//! Scenario files: reading, checking, and the shipped ones.

@@ -1,0 +1,1 @@
+//! Statistics, the report tree and its renderers.
