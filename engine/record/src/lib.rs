@@ -1,1 +1,25 @@
 //! What a finished game and a finished run say: the serialised types.
+//!
+//! Engine crates produce these values, reports read them; neither knows the other. Only types of
+//! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
+
+mod game;
+mod io;
+mod metric;
+mod plan;
+mod run;
+mod summary;
+mod ticket;
+mod timing;
+
+pub use game::GameRow;
+pub use io::{GamesError, read_games, write_games};
+pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
+pub use plan::{Arm, Plan, PlanScenario, VariantRef};
+pub use run::{ArmFault, RunRecord};
+pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
+pub use ticket::{Ticket, TicketError};
+pub use timing::Timing;
+
+/// Version of everything this crate writes to disk.
+pub const FORMAT: u32 = 1;

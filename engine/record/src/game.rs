@@ -1,0 +1,27 @@
+//! One finished game.
+
+use crate::{Metric, Values};
+
+/// What one finished game says: which it was, and every metric.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GameRow {
+    /// Index into the plan's arms.
+    pub arm: usize,
+    /// Index into the plan's scenarios.
+    pub scenario: usize,
+    /// Number of the game within its arm and scenario, from 0.
+    pub game: u32,
+    /// Seed of the game's luck: the same in every arm, so games pair up by it.
+    pub seed: u64,
+    /// Digest of the game's event stream.
+    pub digest: u64,
+    /// The metrics.
+    pub values: Values,
+}
+
+impl GameRow {
+    /// The value of one metric.
+    pub fn get(&self, metric: Metric) -> f64 {
+        self.values[metric as usize]
+    }
+}

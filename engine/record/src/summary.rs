@@ -1,0 +1,148 @@
+//! The answer of a comparison as data: what `summary.json` holds.
+
+use serde::{Deserialize, Serialize};
+
+use crate::ArmFault;
+
+/// The word for what a comparison found about one metric.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Verdict {
+    /// The shift is not zero, and may be as large as a player would notice.
+    #[serde(rename = "clear shift")]
+    ClearShift,
+    /// The shift is not zero, but smaller than a player would notice.
+    #[serde(rename = "shift too small to notice")]
+    TooSmall,
+    /// Zero is possible, and nothing a player would notice is.
+    #[serde(rename = "no difference worth noticing")]
+    NoDifference,
+    /// More games are needed.
+    #[serde(rename = "undecided")]
+    Undecided,
+}
+
+impl Verdict {
+    /// The word as printed everywhere.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::ClearShift => "clear shift",
+            Verdict::TooSmall => "shift too small to notice",
+            Verdict::NoDifference => "no difference worth noticing",
+            Verdict::Undecided => "undecided",
+        }
+    }
+}
+
+/// The shift of one metric within one scenario.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ScenarioShift {
+    /// Scenario name.
+    pub scenario: String,
+    /// Pairs of games.
+    pub pairs: u32,
+    /// Mean under the reference arm.
+    pub reference_mean: f64,
+    /// Mean under the arm.
+    pub mean: f64,
+    /// Mean paired shift.
+    pub shift: f64,
+    /// Lower end of the 95 % interval.
+    pub low: f64,
+    /// Upper end of the 95 % interval.
+    pub high: f64,
+}
+
+/// The shift of one metric between the reference arm and one other arm.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MetricShift {
+    /// Metric name.
+    pub metric: String,
+    /// Its unit.
+    pub unit: String,
+    /// Name of the arm compared with the reference.
+    pub arm: String,
+    /// Whether the metric is in the headline family.
+    pub headline: bool,
+    /// Pairs of games.
+    pub pairs: u32,
+    /// Mean under the reference arm, over the pairs.
+    pub reference_mean: f64,
+    /// Mean under the arm, over the pairs.
+    pub mean: f64,
+    /// Mean paired shift: arm minus reference, same seed.
+    pub shift: f64,
+    /// Lower end of the 95 % interval of the shift.
+    pub low: f64,
+    /// Upper end of the 95 % interval of the shift.
+    pub high: f64,
+    /// Two-sided p-value of "no shift", before adjustment.
+    pub p: f64,
+    /// The p-value after Holm's adjustment over its family (headline metrics; all others).
+    pub p_adjusted: f64,
+    /// The smallest shift worth noticing.
+    pub notice: f64,
+    /// Variance of the paired shift over the variance two unpaired games would give: 0.25 means
+    /// that pairing is worth four times the games. 1 when neither varies.
+    pub variance_ratio: f64,
+    /// The word for it.
+    pub verdict: Verdict,
+    /// Further games an undecided answer is expected to need in each arm; 0 when decided.
+    pub more_games: u32,
+    /// The same shift in each scenario.
+    pub by_scenario: Vec<ScenarioShift>,
+}
+
+/// One arm in the summary.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ArmSummary {
+    /// The stack as typed.
+    pub name: String,
+    /// Title for a reader.
+    pub title: String,
+    /// What the arm changes.
+    pub summary: String,
+    /// Games finished.
+    pub games: u32,
+}
+
+/// A game worth a look.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TicketNote {
+    /// Why it is worth a look, for a reader.
+    pub why: String,
+    /// Name of the arm it was played in.
+    pub arm: String,
+    /// Its ticket.
+    pub ticket: String,
+}
+
+/// The whole answer of a comparison.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Summary {
+    /// Version of the file format.
+    pub format: u32,
+    /// Version of the engine's rules.
+    pub rules: u32,
+    /// The headline: what shifted, in one sentence for each arm.
+    pub headline: Vec<String>,
+    /// The arms; the first is the reference.
+    pub arms: Vec<ArmSummary>,
+    /// Scenario names.
+    pub scenarios: Vec<String>,
+    /// Doctrine of the attacker.
+    pub attacker: String,
+    /// Doctrine of the defender.
+    pub defender: String,
+    /// Games planned in each arm.
+    pub games_per_arm: u32,
+    /// Seed of the run.
+    pub seed: u64,
+    /// One entry per metric and arm other than the reference: by arm, then metric.
+    pub metrics: Vec<MetricShift>,
+    /// Arms that stopped early.
+    pub faults: Vec<ArmFault>,
+    /// Games worth a look.
+    pub tickets: Vec<TicketNote>,
+    /// What the reader must keep in mind.
+    pub caveats: Vec<String>,
+}
