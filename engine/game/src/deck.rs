@@ -1,0 +1,147 @@
+//! The deck: cards ordered by keyed priorities (RULES 2).
+//!
+//! Each card draws its priority from luck of its own, so an extra card takes its place without
+//! changing the order of the others.
+
+use crate::kinds::Side;
+use crate::limits::MAX_CARDS;
+use crate::luck::{Purpose, Stream};
+use crate::state::{GroupId, UnitId};
+
+/// One card. The last number of each kind tells copies apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Card {
+    /// Ends the turn, or brings its end nearer.
+    TurnEnd(u8),
+    /// Lets a side act with its markers.
+    Marker(Side, u8),
+    /// Lets a group act.
+    Group(GroupId, u8),
+    /// Lets a leader give orders.
+    Leader(UnitId, u8),
+}
+
+impl Card {
+    /// A number that no other card has: the `who` of its priority.
+    const fn number(self) -> u16 {
+        match self {
+            Card::TurnEnd(copy) => copy as u16,
+            Card::Marker(side, copy) => 0x1000 | ((side as u16) << 4) | copy as u16,
+            Card::Group(group, copy) => 0x2000 | ((group as u16) << 4) | copy as u16,
+            Card::Leader(unit, copy) => 0x3000 | ((unit as u16) << 4) | copy as u16,
+        }
+    }
+}
+
+/// The deck of one turn, in the order in which it is drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct Deck {
+    cards: [(u64, Card); MAX_CARDS],
+    len: u8,
+    drawn: u8,
+    turn_end_cards: u8,
+    turn_ends_drawn: u8,
+}
+
+impl Default for Deck {
+    fn default() -> Self {
+        Deck {
+            cards: [(0, Card::TurnEnd(0)); MAX_CARDS],
+            len: 0,
+            drawn: 0,
+            turn_end_cards: 0,
+            turn_ends_drawn: 0,
+        }
+    }
+}
+
+impl Deck {
+    pub(crate) fn clear(&mut self) {
+        *self = Deck { cards: self.cards, ..Deck::default() };
+    }
+
+    /// Adds a card; a full deck, which the limits on scenarios rule out, takes no more.
+    pub(crate) fn add(&mut self, card: Card) {
+        if (self.len as usize) < MAX_CARDS {
+            self.cards[self.len as usize] = (0, card);
+            self.len += 1;
+            self.turn_end_cards += u8::from(matches!(card, Card::TurnEnd(_)));
+        }
+    }
+
+    /// Puts the cards in the order of their priorities in that turn of that game.
+    pub(crate) fn shuffle(&mut self, seed: u64, turn: u16) {
+        let cards = &mut self.cards[..self.len as usize];
+        for (priority, card) in &mut *cards {
+            *priority = Stream::keyed(seed, Purpose::Deck, turn, card.number(), 0).next();
+        }
+        cards.sort_unstable();
+    }
+
+    pub(crate) fn draw(&mut self) -> Option<Card> {
+        let (_, card) = *self.cards[..self.len as usize].get(self.drawn as usize)?;
+        self.drawn += 1;
+        self.turn_ends_drawn += u8::from(matches!(card, Card::TurnEnd(_)));
+        Some(card)
+    }
+
+    /// Cards in the deck at the start of the turn.
+    pub fn len(&self) -> u8 {
+        self.len
+    }
+
+    /// Whether the deck had no cards at the start of the turn.
+    pub fn is_empty(&self) -> bool {
+        self.len == 0
+    }
+
+    /// Cards drawn this turn.
+    pub fn drawn(&self) -> u8 {
+        self.drawn
+    }
+
+    /// Turn-end cards in the deck.
+    pub fn turn_end_cards(&self) -> u8 {
+        self.turn_end_cards
+    }
+
+    /// Turn-end cards drawn this turn.
+    pub fn turn_ends_drawn(&self) -> u8 {
+        self.turn_ends_drawn
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn order(cards: &[Card], seed: u64) -> Vec<Card> {
+        let mut deck = Deck::default();
+        cards.iter().for_each(|&card| deck.add(card));
+        deck.shuffle(seed, 1);
+        std::iter::from_fn(|| deck.draw()).collect()
+    }
+
+    /// RULES 2.3.
+    #[test]
+    fn an_extra_card_leaves_the_order_of_the_others_alone() {
+        let cards: Vec<Card> = (0..9).map(|n| Card::Group(n, 0)).collect();
+        let more = [&cards[..], &[Card::TurnEnd(0), Card::Leader(3, 0)]].concat();
+        for seed in 0..200 {
+            let mut with = order(&more, seed);
+            with.retain(|card| matches!(card, Card::Group(..)));
+            assert_eq!(with, order(&cards, seed));
+        }
+    }
+
+    #[test]
+    fn every_card_is_drawn_once() {
+        let cards: Vec<Card> =
+            (0..9).map(|n| Card::Group(n, 0)).chain([Card::TurnEnd(0)]).collect();
+        let mut drawn = order(&cards, 5);
+        drawn.sort_unstable();
+        let mut all = cards;
+        all.sort_unstable();
+        assert_eq!(drawn, all);
+    }
+}

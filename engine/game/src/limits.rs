@@ -1,0 +1,26 @@
+//! Every bound of the engine, as a named constant.
+
+/// Units of both sides together.
+pub const MAX_UNITS: usize = 96;
+/// Groups of both sides together.
+pub const MAX_GROUPS: usize = 24;
+/// Markers of both sides together, dummies included.
+pub const MAX_MARKERS: usize = 40;
+/// Objectives of a scenario.
+pub const MAX_OBJECTIVES: usize = 6;
+/// Cards in the deck.
+pub const MAX_CARDS: usize = 128;
+/// Most men a unit may hold.
+pub const MAX_MEN: u8 = 13;
+/// Most pins a unit may carry: more change nothing.
+pub const MAX_PINS: u8 = 30;
+/// Longest game in turns.
+pub const MAX_TURNS: u16 = 40;
+/// Longest range that can occur on the table, in inches.
+pub const MAX_RANGE: u8 = 86;
+/// Most choices put to a player at once.
+pub const MAX_CHOICES: usize = 128;
+/// Choices in one game: more means that a rule stack keeps a game from ending.
+pub const MAX_DECISIONS: u32 = 50_000;
+/// Calls of event hooks in one game.
+pub const MAX_SCRIPT_CALLS: u32 = 20_000;

@@ -1,0 +1,64 @@
+//! What is going on in a game, so that a copied state can go on from any moment.
+
+use crate::choice::Heading;
+use crate::kinds::Side;
+use crate::state::{GroupId, MarkerId, UnitId};
+
+/// The step of the turn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Stage {
+    /// Before the first turn.
+    #[default]
+    Start,
+    /// Cards are drawn.
+    Cards,
+    /// Late fire; the number is that of the next unit to ask.
+    LateFire(UnitId),
+    /// Everything else at turn end.
+    TurnEnd,
+    /// The game has ended.
+    Over,
+}
+
+/// Who is moving.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mover {
+    /// A unit.
+    Unit(UnitId),
+    /// A marker.
+    Marker(MarkerId),
+}
+
+/// A move whose dice are rolled and whose end is not chosen yet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Moving {
+    /// Who moves.
+    pub mover: Mover,
+    /// Where to.
+    pub heading: Heading,
+    /// Inches the roll allows.
+    pub inches: u8,
+    /// Squares along the path that are within reach.
+    pub steps: u8,
+}
+
+/// What is going on, outermost first; an inner entry that is set comes before an outer one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Doing {
+    /// The step of the turn.
+    pub stage: Stage,
+    /// Side whose marker card is being played.
+    pub marker_card: Option<Side>,
+    /// Group whose units act, each once.
+    pub group: Option<GroupId>,
+    /// Marker that acts.
+    pub marker: Option<MarkerId>,
+    /// Leader who gives orders, and orders left.
+    pub leader: Option<(UnitId, u8)>,
+    /// Unit that acts.
+    pub unit: Option<UnitId>,
+    /// Move under way.
+    pub moving: Option<Moving>,
+    /// Groups whose units are to be placed, one bit each.
+    pub placing: u32,
+}

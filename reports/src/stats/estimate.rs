@@ -1,0 +1,120 @@
+//! How sure is an estimate whose standard error is known up to chance?
+//!
+//! Interval and two-sided p-value by Student's t (Student 1908, Biometrika 6:1-25); equivalence by
+//! two one-sided tests (Schuirmann 1987, Journal of Pharmacokinetics and Biopharmaceutics
+//! 15:657-680). Without any spread t is not defined: the interval is the point itself, and the
+//! p-value is that of flipping the signs of all equal differences (Fisher 1935, The Design of
+//! Experiments, section 21): two of the 2^n ways are as far from zero.
+
+use statrs::distribution::{ContinuousCDF, StudentsT};
+
+/// A range of values, both ends included.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Interval {
+    /// Lower end.
+    pub low: f64,
+    /// Upper end, not below the lower.
+    pub high: f64,
+}
+
+impl Interval {
+    /// Whether every value of the interval is nearer to zero than `margin`.
+    pub fn within(&self, margin: f64) -> bool {
+        -margin < self.low && self.high < margin
+    }
+}
+
+/// A mean, how far chance moves it, and how well that is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Estimate {
+    /// The mean.
+    pub value: f64,
+    /// Its standard error, not negative.
+    pub se: f64,
+    /// Degrees of freedom of the standard error, above 0.
+    pub df: f64,
+    /// Values it rests on.
+    pub count: usize,
+}
+
+impl Estimate {
+    /// The two-sided interval of that `confidence`, between 0 and 1.
+    pub fn interval(&self, confidence: f64) -> Interval {
+        let reach = match self.t() {
+            Some(t) => t.inverse_cdf(0.5 + confidence.clamp(0.0, 1.0) / 2.0) * self.se,
+            None => 0.0,
+        };
+        Interval { low: self.value - reach, high: self.value + reach }
+    }
+
+    /// The two-sided p-value of "the mean is zero".
+    pub fn p(&self) -> f64 {
+        match self.t() {
+            Some(t) => (2.0 * t.sf((self.value / self.se).abs())).min(1.0),
+            None if self.value == 0.0 => 1.0,
+            None => 2.0 * 0.5_f64.powi(i32::try_from(self.count).unwrap_or(i32::MAX)),
+        }
+    }
+
+    /// The p-value of "the mean is at least `margin` away from zero": small when it is not.
+    pub fn equivalence_p(&self, margin: f64) -> f64 {
+        let room = margin - self.value.abs();
+        match self.t() {
+            Some(t) => t.sf(room / self.se),
+            None => f64::from(u8::from(room <= 0.0)),
+        }
+    }
+
+    /// The distribution of the mean over its standard error; `None` without any spread.
+    fn t(&self) -> Option<StudentsT> {
+        if self.se > 0.0 { StudentsT::new(0.0, 1.0, self.df).ok() } else { None }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn estimate(value: f64, se: f64) -> Estimate {
+        Estimate { value, se, df: 9.0, count: 10 }
+    }
+
+    #[test]
+    fn nothing_but_zeros_is_exactly_zero() {
+        let zero = estimate(0.0, 0.0);
+        assert_eq!(zero.interval(0.95), Interval { low: 0.0, high: 0.0 });
+        assert_eq!((zero.p(), zero.equivalence_p(0.5)), (1.0, 0.0));
+    }
+
+    #[test]
+    fn equal_shifts_are_as_sure_as_their_number() {
+        let always_one = estimate(1.0, 0.0);
+        assert_eq!(always_one.interval(0.95), Interval { low: 1.0, high: 1.0 });
+        assert_eq!(always_one.p(), 2.0 / 1024.0);
+        assert_eq!([always_one.equivalence_p(1.0), always_one.equivalence_p(1.5)], [1.0, 0.0]);
+    }
+
+    #[test]
+    fn an_estimate_on_the_margin_is_not_within_it() {
+        assert_eq!(estimate(0.5, 0.1).equivalence_p(0.5), 0.5);
+        assert!(!Interval { low: 0.0, high: 0.5 }.within(0.5));
+        assert!(Interval { low: -0.4, high: 0.4 }.within(0.5));
+    }
+
+    #[test]
+    fn the_p_value_and_the_interval_agree_on_significance() {
+        for value in [0.1, 0.5, 1.0, 2.0, 2.26, 2.27, 5.0] {
+            let estimate = estimate(value, 1.0);
+            assert_eq!(estimate.p() < 0.05, estimate.interval(0.95).low > 0.0, "{value}");
+        }
+    }
+
+    #[test]
+    fn both_equivalence_tests_pass_when_the_90_percent_interval_fits() {
+        for value in [-1.9, -1.0, 0.0, 0.16, 0.17, 1.0] {
+            let estimate = estimate(value, 1.0);
+            let fits = estimate.interval(0.90).within(2.0);
+            assert_eq!(estimate.equivalence_p(2.0) < 0.05, fits, "{value}");
+        }
+    }
+}

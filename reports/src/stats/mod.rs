@@ -1,0 +1,43 @@
+//! The statistics behind every number of a report, one question per file.
+//!
+//! Distribution functions come from `statrs`; formulas are the published ones named at the head of
+//! each file. A question that the data cannot answer yields `None`.
+
+mod estimate;
+mod further;
+mod heterogeneity;
+mod histogram;
+mod holm;
+mod mcnemar;
+mod moments;
+mod newcombe;
+mod saving;
+mod stratified;
+mod verdict;
+mod wilson;
+
+pub use estimate::{Estimate, Interval};
+pub use further::{further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift};
+pub use heterogeneity::{Heterogeneity, heterogeneity};
+pub use histogram::{Histogram, histogram};
+pub use holm::holm;
+pub use mcnemar::mcnemar_mid_p;
+pub use moments::Moments;
+pub use newcombe::PairTable;
+pub use saving::variance_ratio;
+pub use stratified::stratified_mean;
+pub use verdict::{Evidence, verdict};
+pub use wilson::wilson;
+
+use statrs::distribution::{ContinuousCDF, Normal};
+
+/// Confidence of every interval that a report prints.
+pub const CONFIDENCE: f64 = 0.95;
+
+/// The level of every test: of Holm's method over a family, and of each equivalence test.
+pub const LEVEL: f64 = 0.05;
+
+/// The quantile of the standard normal distribution at `p`, which lies inside (0, 1).
+fn normal_quantile(p: f64) -> f64 {
+    Normal::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
+}
