@@ -1,1 +1,13 @@
 //! Statistics, the report tree and its renderers.
+//!
+//! [`summarise`] turns the games of a run into its answer, [`build`] turns the answer into a
+//! [`Report`], and each renderer turns that into text: [`terminal`], [`markdown`], [`html`].
+//! [`json`] prints the answer itself. All are pure functions: no file, clock or chance.
+
+mod format;
+#[cfg(test)]
+mod sample;
+pub mod stats;
+mod summarise;
+
+pub use summarise::summarise;

@@ -30,7 +30,9 @@ mod tests {
 
     #[test]
     fn a_single_differing_pair_is_a_toss_of_a_coin() {
-        assert_eq!([mcnemar_mid_p(1, 0), mcnemar_mid_p(0, 1)], [0.5, 0.5]);
+        // The binomial of the library goes through logarithms of the gamma function.
+        assert!((mcnemar_mid_p(1, 0) - 0.5).abs() < 1e-12);
+        assert_eq!(mcnemar_mid_p(1, 0), mcnemar_mid_p(0, 1));
     }
 
     #[test]

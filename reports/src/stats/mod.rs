@@ -4,7 +4,7 @@
 //! each file. A question that the data cannot answer yields `None`.
 
 mod estimate;
-mod further;
+pub(crate) mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;

@@ -37,12 +37,7 @@ mod tests {
     use super::*;
 
     fn word(p_adjusted: f64, low: f64, high: f64, equivalent: bool) -> Verdict {
-        verdict(&Evidence {
-            p_adjusted,
-            interval: Interval { low, high },
-            equivalent,
-            notice: 1.0,
-        })
+        verdict(&Evidence { p_adjusted, interval: Interval { low, high }, equivalent, notice: 1.0 })
     }
 
     #[test]

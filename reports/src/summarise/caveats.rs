@@ -1,0 +1,183 @@
+//! What a reader must keep in mind.
+
+use ruleshift_record::{ArmFault, Metric, MetricShift, RunRecord, Verdict};
+
+use super::headline::label;
+use super::pairs::Pairs;
+use super::shifts_of;
+use crate::format::{Scale, about, and, counted, p_value};
+use crate::stats::{LEVEL, heterogeneity, holm, stratified_mean};
+
+/// Always said, first.
+const PLAYERS: &str = "Computer players are not your club: a shift is evidence, the table decides.";
+
+/// Pairs below which the interval formulas are said to be weak.
+const FEW: u32 = 100;
+
+/// All caveats of a run.
+pub(super) fn caveats(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift]) -> Vec<String> {
+    let mut caveats = vec![PLAYERS.to_owned()];
+    caveats.extend(run.faults.iter().filter_map(|f| fault(run, f)));
+    for p in pairs {
+        caveats.extend(few(run, p));
+        caveats.extend(undecided(run, p, metrics));
+    }
+    caveats.extend(disagreement(run, pairs, metrics));
+    caveats
+}
+
+fn fault(run: &RunRecord, fault: &ArmFault) -> Option<String> {
+    let arm = run.plan.arms.get(fault.arm)?;
+    let games = run.games.iter().filter(|g| g.arm == fault.arm).count() as u64;
+    let line = fault.message.lines().next().unwrap_or_default();
+    Some(format!(
+        "{} stopped early, after {} of {}: {line}",
+        arm.title,
+        counted(games, "game"),
+        run.plan.games_per_arm
+    ))
+}
+
+/// Too few pairs to lean on.
+fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+    let title = &run.plan.arms[pairs.arm].title;
+    match pairs.count() {
+        n @ (0 | 1) => Some(format!(
+            "{title}: {} of games with {}, too few to compare.",
+            counted(u64::from(n), "pair"),
+            run.plan.arms[0].title
+        )),
+        n if n < FEW => Some(format!(
+            "{title}: only {n} pairs of games. The intervals are rough below {FEW} pairs, and \
+             what happens rarely may not have happened at all."
+        )),
+        _ => None,
+    }
+}
+
+fn undecided(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Option<String> {
+    let open = |headline: bool| {
+        shifts_of(run, pairs, metrics)
+            .filter(move |m| m.verdict == Verdict::Undecided && m.headline == headline)
+    };
+    let need = |m: &MetricShift| match m.more_games {
+        0 => format!("{} (no number of games would tell)", label(&m.metric)),
+        n => format!("{} (about {} more games)", label(&m.metric), about(n)),
+    };
+    let mut names: Vec<String> = open(true).map(need).collect();
+    let others = open(false).count() as u64;
+    if others > 0 {
+        let more = if names.is_empty() { "metric" } else { "other metric" };
+        names.push(counted(others, more));
+    }
+    let title = &run.plan.arms[pairs.arm].title;
+    (!names.is_empty()).then(|| format!("{title}: undecided are {}.", and(&names)))
+}
+
+/// Balance metrics whose shift depends on the scenario, by Holm's method over all of them.
+fn disagreement(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift]) -> Vec<String> {
+    let tested: Vec<(&MetricShift, &Pairs, f64)> = pairs
+        .iter()
+        .flat_map(|p| shifts_of(run, p, metrics).map(move |m| (m, p)))
+        .filter_map(|(m, p)| Some((m, p, p_same_everywhere(m, p)?)))
+        .collect();
+    let adjusted = holm(&tested.iter().map(|t| t.2).collect::<Vec<f64>>());
+    let told = tested.iter().zip(adjusted).filter(|(_, p)| *p < LEVEL);
+    told.filter_map(|((m, pairs, _), p)| between(run, pairs, m, p)).collect()
+}
+
+fn p_same_everywhere(shift: &MetricShift, pairs: &Pairs) -> Option<f64> {
+    let metric = [Metric::AttackerWins, Metric::Margin]
+        .into_iter()
+        .find(|metric| metric.spec().name == shift.metric)?;
+    let parts: Vec<(f64, f64)> = pairs
+        .values(metric)
+        .iter()
+        .filter_map(|s| stratified_mean(&[s.iter().map(|(r, a)| a - r).collect()]))
+        .map(|e| (e.value, e.se))
+        .collect();
+    heterogeneity(&parts).map(|h| h.p)
+}
+
+/// The two scenarios furthest apart; `None` when nobody would notice.
+fn between(run: &RunRecord, pairs: &Pairs, m: &MetricShift, p: f64) -> Option<String> {
+    let by_shift = |a: &&_, b: &&_| {
+        let of = |s: &ruleshift_record::ScenarioShift| s.shift;
+        of(a).total_cmp(&of(b))
+    };
+    let (low, high) =
+        (m.by_scenario.iter().min_by(by_shift)?, m.by_scenario.iter().max_by(by_shift)?);
+    let scale = Scale::of(m);
+    (high.shift - low.shift >= m.notice).then(|| {
+        format!(
+            "{}: scenarios disagree on {}: from {} in {} to {} in {} (p {}).",
+            run.plan.arms[pairs.arm].title,
+            label(&m.metric),
+            scale.shift(low.shift),
+            low.scenario,
+            scale.shift(high.shift),
+            high.scenario,
+            if p < 0.001 { p_value(p) } else { format!("= {}", p_value(p)) }
+        )
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sample;
+    use crate::summarise::summarise;
+
+    #[test]
+    fn the_players_are_always_mentioned_first() {
+        assert_eq!(summarise(&sample::run(&[vec![]])).caveats, [PLAYERS]);
+    }
+
+    #[test]
+    fn a_fault_says_how_far_the_arm_came() {
+        let mut run = sample::run(&[vec![(0, 0, 1.0)], vec![(0, 0, 1.0)]]);
+        let message = "value out of range\nsecond line".to_owned();
+        run.faults = vec![
+            ArmFault { arm: 1, message: message.clone(), ticket: String::new() },
+            ArmFault { arm: 9, message, ticket: String::new() },
+        ];
+        let caveats = summarise(&run).caveats;
+        let games = run.plan.games_per_arm;
+        assert_eq!(
+            caveats[1],
+            format!("Arm 1 stopped early, after 1 game of {games}: value out of range")
+        );
+        assert_eq!(caveats[2], "Arm 1: 1 pair of games with Base rules, too few to compare.");
+        assert_eq!(caveats.len(), 3);
+    }
+
+    #[test]
+    fn scenarios_that_pull_apart_are_named() {
+        let reference = sample::games(400);
+        let arm = reference
+            .iter()
+            .map(|&(s, g, m)| {
+                let wobble = f64::from(g % 3) - 1.0;
+                (s, g, m + wobble + if s == 0 { 3.0 } else { -3.0 })
+            })
+            .collect();
+        let caveats = summarise(&sample::run(&[reference, arm])).caveats;
+        let told: Vec<&String> = caveats.iter().filter(|c| c.contains("disagree")).collect();
+        assert!(
+            told.iter().any(|c| c.contains("on margin: from −3.0 in meeting to +3.0 in hill")),
+            "{caveats:?}"
+        );
+    }
+
+    #[test]
+    fn an_undecided_metric_says_what_it_needs() {
+        let reference = sample::games(40);
+        let arm = reference
+            .iter()
+            .map(|&(s, g, m)| (s, g, m + if g % 2 == 0 { 3.0 } else { -3.1 }))
+            .collect();
+        let caveats = summarise(&sample::run(&[reference, arm])).caveats;
+        assert!(caveats.iter().any(|c| c.contains("margin (about ")), "{caveats:?}");
+        assert!(caveats.iter().any(|c| c.contains("only 40 pairs")), "{caveats:?}");
+    }
+}
