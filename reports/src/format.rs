@@ -123,12 +123,6 @@ pub(crate) fn and(names: &[String]) -> String {
     }
 }
 
-/// `text` with its first letter in upper case.
-pub(crate) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
-}
-
 fn singular(unit: &str) -> &str {
     match unit {
         "men" => "man",
@@ -192,7 +186,6 @@ mod tests {
     fn names_join_as_in_a_sentence() {
         let names = ["a", "b", "c"].map(String::from);
         assert_eq!([and(&names[..0]), and(&names[..1]), and(&names)], ["", "a", "a, b and c"]);
-        assert_eq!([capital("élan"), capital("")], ["Élan", ""]);
     }
 
     #[test]

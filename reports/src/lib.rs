@@ -4,10 +4,18 @@
 //! [`Report`], and each renderer turns that into text: [`terminal`], [`markdown`], [`html`].
 //! [`json`] prints the answer itself. All are pure functions: no file, clock or chance.
 
+mod build;
 mod format;
+mod render;
+mod report;
 #[cfg(test)]
 mod sample;
 pub mod stats;
 mod summarise;
 
+pub use build::build;
+pub use render::{html, json, markdown, terminal};
+pub use report::{
+    Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Report, Section, Table, TicketLine,
+};
 pub use summarise::summarise;

@@ -4,7 +4,7 @@
 //! each file. A question that the data cannot answer yields `None`.
 
 mod estimate;
-pub(crate) mod further;
+mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;
@@ -17,7 +17,9 @@ mod verdict;
 mod wilson;
 
 pub use estimate::{Estimate, Interval};
-pub use further::{further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift};
+pub use further::{
+    POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
+};
 pub use heterogeneity::{Heterogeneity, heterogeneity};
 pub use histogram::{Histogram, histogram};
 pub use holm::holm;

@@ -4,7 +4,7 @@ use ruleshift_record::{Metric, MetricKind, MetricShift, RunRecord, ScenarioShift
 
 use super::pairs::Pairs;
 use crate::stats::{
-    CONFIDENCE, Evidence, Interval, LEVEL, Moments, PairTable, further, further_games, holm,
+    CONFIDENCE, Evidence, Interval, LEVEL, Moments, POWER, PairTable, further_games, holm,
     mcnemar_mid_p, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift, stratified_mean,
     variance_ratio, verdict,
 };
@@ -98,13 +98,12 @@ impl Finding {
 impl Spread {
     /// Pairs that would show the shift, and pairs that would show there is none worth noticing.
     fn ways(self, shift: f64, notice: f64, level: f64) -> [Option<f64>; 2] {
-        let power = further::POWER;
-        let equivalence = |sd| pairs_for_equivalence(shift, sd, notice, LEVEL, power);
+        let equivalence = |sd| pairs_for_equivalence(shift, sd, notice, LEVEL, POWER);
         match self {
-            Spread::Number(sd) => [pairs_for_shift(shift, sd, level, power), equivalence(sd)],
+            Spread::Number(sd) => [pairs_for_shift(shift, sd, level, POWER), equivalence(sd)],
             Spread::Rate { gained, lost } => {
                 let sd = (gained + lost - (gained - lost).powi(2)).max(0.0).sqrt();
-                [pairs_for_rate_shift(gained, lost, level, power), equivalence(sd)]
+                [pairs_for_rate_shift(gained, lost, level, POWER), equivalence(sd)]
             }
         }
     }

@@ -1,0 +1,156 @@
+//! From the answer of a run to the tree of its report.
+
+mod charts;
+mod method;
+mod tables;
+
+use ruleshift_record::{ArmSummary, RunRecord, Summary};
+
+use crate::format::{count, counted};
+use crate::report::{Block, Report, Section, TicketLine};
+
+/// Builds the report of `summary`; `run` adds the distributions of single games.
+pub fn build(summary: &Summary, run: &RunRecord) -> Report {
+    Report {
+        title: title(&summary.arms),
+        facts: facts(summary),
+        headline: summary.headline.clone(),
+        front: front(summary),
+        body: body(summary, run),
+    }
+}
+
+fn title(arms: &[ArmSummary]) -> String {
+    match arms {
+        [] => "No arms".to_owned(),
+        [reference] => format!("{} alone", reference.title),
+        [reference, arm] => format!("{} against {}", arm.title, reference.title),
+        [reference, arms @ ..] => format!("{} variants against {}", arms.len(), reference.title),
+    }
+}
+
+fn facts(summary: &Summary) -> String {
+    format!(
+        "{} in each arm, {}, attacker {}, defender {}, seed {}",
+        counted(u64::from(summary.games_per_arm), "game"),
+        counted(summary.scenarios.len() as u64, "scenario"),
+        summary.attacker,
+        summary.defender,
+        summary.seed
+    )
+}
+
+fn front(summary: &Summary) -> Vec<Section> {
+    let mut front = Vec::new();
+    if let Some(table) = tables::front(summary) {
+        front.push(Section::new("What shifts", vec![Block::Table(table)]));
+    }
+    front.push(Section::new("Keep in mind", vec![Block::Notes(summary.caveats.clone())]));
+    if !summary.tickets.is_empty() {
+        front.push(Section::new("Games worth a look", vec![Block::Tickets(tickets(summary))]));
+    }
+    front
+}
+
+fn tickets(summary: &Summary) -> Vec<TicketLine> {
+    let line = |n: &ruleshift_record::TicketNote| TicketLine {
+        why: n.why.clone(),
+        arm: n.arm.clone(),
+        command: format!("ruleshift replay {}", n.ticket),
+    };
+    summary.tickets.iter().map(line).collect()
+}
+
+fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
+    let mut body = vec![Section::new("What was compared", arms(summary))];
+    let charts = charts::charts(summary, run);
+    if !charts.is_empty() {
+        let blocks = charts.into_iter().map(Block::Chart).collect();
+        body.push(Section::new("The shifts in pictures", blocks));
+    }
+    body.extend(tables::sections(summary));
+    body.push(Section::new("How this was measured", method::blocks(summary)));
+    body
+}
+
+fn arms(summary: &Summary) -> Vec<Block> {
+    let mut blocks = vec![Block::Table(tables::arms(summary))];
+    blocks.extend(summary.faults.iter().filter_map(|fault| {
+        let arm = summary.arms.get(fault.arm)?;
+        Some(Block::Warning(format!(
+            "{} stopped early, after {} of {} games. {}",
+            arm.title,
+            count(u64::from(arm.games)),
+            count(u64::from(summary.games_per_arm)),
+            fault.message
+        )))
+    }));
+    blocks.extend(summary.faults.iter().map(|fault| {
+        Block::Tickets(vec![TicketLine {
+            why: "The game that met the fault".to_owned(),
+            arm: summary.arms.get(fault.arm).map_or_else(String::new, |a| a.name.clone()),
+            command: format!("ruleshift replay {}", fault.ticket),
+        }])
+    }));
+    blocks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{sample, summarise};
+
+    fn report(arms: &[Vec<sample::Made>]) -> Report {
+        let run = sample::run(arms);
+        build(&summarise(&run), &run)
+    }
+
+    fn headings(report: &Report) -> Vec<&str> {
+        report.front.iter().chain(&report.body).map(|s| s.heading.as_str()).collect()
+    }
+
+    #[test]
+    fn a_run_of_nothing_still_has_a_report() {
+        assert_eq!(report(&[]).title, "No arms");
+        let alone = report(&[vec![]]);
+        assert_eq!(alone.title, "Base rules alone");
+        assert_eq!(
+            headings(&alone),
+            ["Keep in mind", "What was compared", "How this was measured"]
+        );
+    }
+
+    #[test]
+    fn every_row_has_a_cell_for_every_column() {
+        let report = report(&[sample::games(20), sample::games(20), sample::games(10)]);
+        let mut tables = 0;
+        for block in report.front.iter().chain(&report.body).flat_map(|s| &s.blocks) {
+            let table = match block {
+                Block::Table(table) => table,
+                Block::Chart(chart) => &chart.data,
+                _ => continue,
+            };
+            tables += 1;
+            assert!(table.rows.iter().all(|r| r.len() == table.columns.len()), "{table:?}");
+        }
+        assert!(tables >= 8, "{tables}");
+    }
+
+    #[test]
+    fn a_fault_is_warned_of_with_its_ticket() {
+        let mut run = sample::run(&[sample::games(4), sample::games(2)]);
+        run.faults = vec![ruleshift_record::ArmFault {
+            arm: 1,
+            message: "a value out of range".into(),
+            ticket: "rs1~x".into(),
+        }];
+        let report = build(&summarise(&run), &run);
+        let blocks = &report.body[0].blocks;
+        assert!(
+            matches!(&blocks[1], Block::Warning(w) if w.contains("after 2 of 40 games. a value"))
+        );
+        assert!(
+            matches!(&blocks[2], Block::Tickets(t) if t[0].command == "ruleshift replay rs1~x")
+        );
+    }
+}

@@ -1,0 +1,208 @@
+//! The tables of a report.
+
+use ruleshift_record::{ArmSummary, Metric, MetricShift, Summary};
+
+use crate::format::{Scale, count, fixed, p_value};
+use crate::report::{Block, Cell, Column, Section, Table};
+
+/// Arms whose shifts stand side by side in the table of the front.
+const SIDE_BY_SIDE: usize = 4;
+
+/// The arms that are compared with the reference.
+pub(super) fn others(summary: &Summary) -> &[ArmSummary] {
+    summary.arms.get(1..).unwrap_or_default()
+}
+
+/// The label of the metric of a shift.
+pub(super) fn label(shift: &MetricShift) -> &str {
+    Metric::by_name(&shift.metric).map_or(shift.metric.as_str(), |m| m.spec().label)
+}
+
+fn reference(summary: &Summary) -> &str {
+    summary.arms.first().map_or("", |a| a.name.as_str())
+}
+
+fn of<'a>(summary: &'a Summary, arm: &'a ArmSummary) -> impl Iterator<Item = &'a MetricShift> {
+    summary.metrics.iter().filter(move |m| m.arm == arm.name)
+}
+
+/// The headline metrics: one arm in full, several side by side; `None` when nothing was compared.
+pub(super) fn front(summary: &Summary) -> Option<Table> {
+    let table = match others(summary) {
+        [] => return None,
+        [arm] => shifts(summary, arm, true),
+        arms => side_by_side(summary, &arms[..arms.len().min(SIDE_BY_SIDE)]),
+    };
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// The sections of tables that follow the charts.
+pub(super) fn sections(summary: &Summary) -> Vec<Section> {
+    let arms = others(summary);
+    let each = |of: &dyn Fn(&ArmSummary) -> Table| -> Vec<Block> {
+        arms.iter().map(of).filter(|t| !t.rows.is_empty()).map(Block::Table).collect()
+    };
+    let headline =
+        if arms.len() > 1 { each(&|arm| shifts(summary, arm, true)) } else { Vec::new() };
+    [
+        Section::new("Headline metrics by arm", headline),
+        Section::new("By scenario", each(&|arm| by_scenario(summary, arm))),
+        Section::new("All other metrics", each(&|arm| shifts(summary, arm, false))),
+        Section::new("What playing with the same luck saved", each(&|arm| saving(summary, arm))),
+    ]
+    .into_iter()
+    .filter(|s| !s.blocks.is_empty())
+    .collect()
+}
+
+/// The arms: what each changes and how much was played.
+pub(super) fn arms(summary: &Summary) -> Table {
+    let row = |arm: &ArmSummary| {
+        let text = match arm.summary.as_str() {
+            "" => arm.title.clone(),
+            summary => format!("{}: {summary}", arm.title),
+        };
+        vec![arm.name.clone().into(), text.into(), count(u64::from(arm.games)).into()]
+    };
+    Table {
+        caption: format!("The arms; scenarios: {}", summary.scenarios.join(", ")),
+        columns: vec![
+            Column::words("Arm"),
+            Column::words("Rules"),
+            Column::numbers("Games finished"),
+        ],
+        rows: summary.arms.iter().map(row).collect(),
+    }
+}
+
+/// The shifts of one arm, of headline metrics or of all others.
+fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
+    let row = |m: &MetricShift| {
+        let scale = Scale::of(m);
+        vec![
+            scale.labelled(label(m)).into(),
+            scale.value(m.reference_mean).into(),
+            scale.value(m.mean).into(),
+            scale.shift(m.shift).into(),
+            scale.interval(m.low, m.high).into(),
+            m.verdict.into(),
+        ]
+    };
+    Table {
+        caption: arm.title.clone(),
+        columns: vec![
+            Column::words("Metric"),
+            Column::numbers(reference(summary)),
+            Column::numbers(arm.name.as_str()),
+            Column::numbers("Shift"),
+            Column::numbers("95 % interval"),
+            Column::words("Verdict"),
+        ],
+        rows: of(summary, arm).filter(|m| m.headline == headline).map(row).collect(),
+    }
+}
+
+/// The headline shifts of several arms, with the verdict in each cell.
+fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
+    let cell = |arm: &ArmSummary, metric: &Metric| -> Cell {
+        match of(summary, arm).find(|m| m.metric == metric.spec().name) {
+            Some(m) => Cell {
+                text: format!("{}  {}", Scale::of(m).shift(m.shift), m.verdict.word()),
+                verdict: Some(m.verdict),
+            },
+            None => "too few games".to_owned().into(),
+        }
+    };
+    let row = |metric: &Metric| -> Vec<Cell> {
+        let spec = metric.spec();
+        let label = Scale::new(spec.unit, spec.notice).labelled(spec.label);
+        std::iter::once(label.into()).chain(arms.iter().map(|arm| cell(arm, metric))).collect()
+    };
+    let columns = arms.iter().map(|a| Column::words(a.name.as_str()));
+    let left = others(summary).len() - arms.len();
+    let rest = if left > 0 { format!(" ({left} more below)") } else { String::new() };
+    Table {
+        caption: format!("Shift and verdict against {}{rest}", reference(summary)),
+        columns: std::iter::once(Column::words("Metric")).chain(columns).collect(),
+        rows: Metric::ALL.iter().filter(|m| m.spec().headline).map(row).collect(),
+    }
+}
+
+/// The headline shifts of one arm in every scenario.
+fn by_scenario(summary: &Summary, arm: &ArmSummary) -> Table {
+    let metrics: Vec<&MetricShift> = of(summary, arm).filter(|m| m.headline).collect();
+    let row = |scenario: &String| -> Vec<Cell> {
+        let cell = |m: &&MetricShift| -> Cell {
+            let scale = Scale::of(m);
+            match m.by_scenario.iter().find(|s| s.scenario == *scenario) {
+                Some(s) => {
+                    let reach = scale.interval(s.low, s.high);
+                    format!("{} ({reach})", scale.shift(s.shift)).into()
+                }
+                None => "too few games".to_owned().into(),
+            }
+        };
+        std::iter::once(scenario.clone().into()).chain(metrics.iter().map(cell)).collect()
+    };
+    let columns = metrics.iter().map(|m| Column::numbers(Scale::of(m).labelled(label(m))));
+    let rows = if metrics.is_empty() { &[][..] } else { &summary.scenarios };
+    Table {
+        caption: format!("{}: shift and its 95 % interval", arm.title),
+        columns: std::iter::once(Column::words("Scenario")).chain(columns).collect(),
+        rows: rows.iter().map(row).collect(),
+    }
+}
+
+/// What pairing was worth for each headline metric of one arm.
+fn saving(summary: &Summary, arm: &ArmSummary) -> Table {
+    let row = |m: &MetricShift| {
+        vec![
+            label(m).to_owned().into(),
+            fixed(m.variance_ratio, 3).into(),
+            worth(m.variance_ratio).into(),
+            p_value(m.p).into(),
+            p_value(m.p_adjusted).into(),
+        ]
+    };
+    Table {
+        caption: arm.title.clone(),
+        columns: vec![
+            Column::words("Metric"),
+            Column::numbers("Variance against unpaired games"),
+            Column::numbers("Worth so many times the games"),
+            Column::numbers("p"),
+            Column::numbers("p after Holm"),
+        ],
+        rows: of(summary, arm).filter(|m| m.headline).map(row).collect(),
+    }
+}
+
+/// How many times the games unpaired play would need.
+fn worth(ratio: f64) -> String {
+    if ratio > 0.0 { format!("{} times", fixed(1.0 / ratio, 1)) } else { "no limit".to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{sample, summarise};
+
+    fn summary(arms: usize) -> Summary {
+        summarise(&sample::run(&vec![sample::games(10); arms]))
+    }
+
+    #[test]
+    fn one_arm_is_shown_in_full_and_several_side_by_side() {
+        assert_eq!(front(&summary(1)), None);
+        assert_eq!(front(&summary(2)).unwrap().columns.len(), 6);
+        assert_eq!(front(&summary(3)).unwrap().columns.len(), 3);
+        let many = front(&summary(7)).unwrap();
+        assert_eq!(many.columns.len(), 5);
+        assert_eq!(many.caption, "Shift and verdict against base (2 more below)");
+    }
+
+    #[test]
+    fn a_quarter_of_the_variance_is_worth_four_times_the_games() {
+        assert_eq!([worth(0.25), worth(1.0), worth(0.0)], ["4.0 times", "1.0 times", "no limit"]);
+    }
+}

@@ -1,0 +1,122 @@
+//! Charts as SVG.
+//!
+//! Drawn with `plotters`, which owns scales, ticks and clipping; its colours are then exchanged for
+//! style variables, which it cannot write itself, so one drawing serves light, dark and print.
+
+mod distribution;
+mod forest;
+
+use plotters::coord::Shift;
+use plotters::prelude::*;
+
+use crate::report::Plot;
+
+/// The inside of an `svg` element and its size in user units.
+pub(super) struct Drawing {
+    pub(super) width: u32,
+    pub(super) height: u32,
+    pub(super) body: String,
+}
+
+type Area<'a> = DrawingArea<SVGBackend<'a>, Shift>;
+type Drawn = Result<(), Box<dyn std::error::Error>>;
+
+/// Width of every chart in user units.
+const WIDTH: u32 = 760;
+
+/// Series colours before they repeat.
+pub(super) const SERIES: usize = 6;
+
+/// Colours that stand for style variables: no real drawing uses them.
+const INK: RGBColor = RGBColor(1, 0, 0);
+const MUTED: RGBColor = RGBColor(2, 0, 0);
+const LINE: RGBColor = RGBColor(3, 0, 0);
+const BAND: RGBColor = RGBColor(4, 0, 0);
+
+fn series_colour(n: usize) -> RGBColor {
+    RGBColor(5, 0, (n % SERIES) as u8)
+}
+
+/// Draws `plot`; `None` when the data cannot be drawn.
+pub(super) fn draw(plot: &Plot) -> Option<Drawing> {
+    match plot {
+        Plot::Forest { rows } => drawing(forest::height(rows), |area| forest::draw(area, rows)),
+        Plot::Distribution { start, width, shares, axis } => {
+            let bins = distribution::Bins { start: *start, width: *width, shares, axis };
+            drawing(distribution::HEIGHT, |area| distribution::draw(area, &bins))
+        }
+    }
+}
+
+fn drawing(height: u32, draw: impl FnOnce(&Area) -> Drawn) -> Option<Drawing> {
+    let mut text = String::new();
+    let area = SVGBackend::with_string(&mut text, (WIDTH, height)).into_drawing_area();
+    let drawn = draw(&area).is_ok() && area.present().is_ok();
+    drop(area);
+    // The element itself is written by the page, with its title and description.
+    let inside = text.split_once('>')?.1.rsplit_once("</svg>")?.0;
+    drawn.then(|| Drawing { width: WIDTH, height, body: themed(inside) })
+}
+
+/// Exchanges the stand-in colours for style variables.
+fn themed(svg: &str) -> String {
+    let named = [(INK, "ink"), (MUTED, "muted"), (LINE, "line"), (BAND, "band")]
+        .map(|(colour, name)| (colour, name.to_owned()));
+    let series = (0..SERIES).map(|n| (series_colour(n), format!("series-{n}")));
+    let mut svg = svg.replace("font-family=\"sans-serif\"", "font-family=\"inherit\"");
+    for (RGBColor(r, g, b), name) in named.into_iter().chain(series) {
+        let hex = format!("#{r:02X}{g:02X}{b:02X}");
+        for property in ["fill", "stroke"] {
+            svg = svg.replace(
+                &format!("{property}=\"{hex}\""),
+                &format!("style=\"{property}:var(--{name})\""),
+            );
+        }
+    }
+    svg
+}
+
+fn words(size: u32, colour: RGBColor) -> TextStyle<'static> {
+    ("sans-serif", size).into_font().color(&colour)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::{ForestMark, ForestRow};
+
+    fn mark(shift: f64) -> Option<ForestMark> {
+        Some(ForestMark { shift, low: shift - 0.5, high: shift + 0.5 })
+    }
+
+    fn forest(marks: Vec<Option<ForestMark>>) -> Drawing {
+        let rows = vec![ForestRow { label: "a < b".into(), marks }];
+        draw(&Plot::Forest { rows }).unwrap()
+    }
+
+    #[test]
+    fn no_row_and_no_bin_draw_without_a_fault() {
+        assert!(draw(&Plot::Forest { rows: vec![] }).is_some());
+        let empty = Plot::Distribution { start: 0.0, width: 1.0, shares: vec![], axis: "x".into() };
+        assert!(draw(&empty).is_some());
+    }
+
+    #[test]
+    fn every_colour_is_a_style_variable() {
+        let drawing = forest(vec![mark(0.2), None, mark(-3.0)]);
+        assert!(!drawing.body.contains("=\"#"), "{}", drawing.body);
+        assert!(drawing.body.contains("var(--series-3)"), "{}", drawing.body);
+    }
+
+    #[test]
+    fn labels_are_escaped() {
+        assert!(forest(vec![mark(0.0)]).body.contains("a &lt; b"));
+    }
+
+    #[test]
+    fn numbers_beyond_all_measure_are_drawn_at_the_edge() {
+        for shift in [1e300, -1e300, f64::INFINITY, f64::NAN] {
+            assert!(!forest(vec![mark(shift)]).body.contains("NaN"), "{shift}");
+        }
+    }
+}

@@ -1,0 +1,174 @@
+//! The report as a tree that knows no output format.
+
+use ruleshift_record::Verdict;
+use serde::Serialize;
+
+/// A whole report: the front fits one screen, the body holds the rest.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// What was compared.
+    pub title: String,
+    /// The run in one line: games, scenarios, players, seed.
+    pub facts: String,
+    /// The answer in sentences, one for each arm.
+    pub headline: Vec<String>,
+    /// What a reader in a hurry needs.
+    pub front: Vec<Section>,
+    /// Everything else.
+    pub body: Vec<Section>,
+}
+
+/// Blocks under a heading.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Section {
+    /// The heading, without markup.
+    pub heading: String,
+    /// What stands below it.
+    pub blocks: Vec<Block>,
+}
+
+/// One piece of a report.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", content = "content", rename_all = "snake_case")]
+pub enum Block {
+    /// Running text.
+    Paragraph(String),
+    /// Something a reader must not overlook.
+    Warning(String),
+    /// Short remarks.
+    Notes(Vec<String>),
+    /// Rows and columns.
+    Table(Table),
+    /// A picture with its data.
+    Chart(Chart),
+    /// Games to play again.
+    Tickets(Vec<TicketLine>),
+}
+
+/// A table: every row has a cell for every column.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Table {
+    /// What the table shows, in a few words.
+    pub caption: String,
+    /// The columns.
+    pub columns: Vec<Column>,
+    /// The rows.
+    pub rows: Vec<Vec<Cell>>,
+}
+
+/// The head of a column.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Column {
+    /// Its heading.
+    pub heading: String,
+    /// Whether its cells line up on the right, as numbers do.
+    pub numeric: bool,
+}
+
+/// One cell of a table.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Cell {
+    /// What it says.
+    pub text: String,
+    /// The verdict it stands for, which a renderer may colour.
+    pub verdict: Option<Verdict>,
+}
+
+/// A picture that can also be read.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Chart {
+    /// Its title.
+    pub title: String,
+    /// What it shows, for who cannot see it.
+    pub description: String,
+    /// Names of its series, in drawing order.
+    pub series: Vec<String>,
+    /// What to draw.
+    pub plot: Plot,
+    /// The same data as a table.
+    pub data: Table,
+}
+
+/// The data of a chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Plot {
+    /// Shifts with their intervals, in multiples of the smallest shift worth noticing.
+    Forest {
+        /// One row per metric, from top to bottom.
+        rows: Vec<ForestRow>,
+    },
+    /// Shares of games by value.
+    Distribution {
+        /// Lower edge of the first bin.
+        start: f64,
+        /// Width of every bin.
+        width: f64,
+        /// Per series, the share in each bin.
+        shares: Vec<Vec<f64>>,
+        /// Label of the value axis.
+        axis: String,
+    },
+}
+
+/// One row of a forest chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ForestRow {
+    /// Label of the metric.
+    pub label: String,
+    /// Per series the shift and the ends of its interval; `None` when it was not compared.
+    pub marks: Vec<Option<ForestMark>>,
+}
+
+/// A shift with its interval, in multiples of the smallest shift worth noticing.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct ForestMark {
+    /// The shift.
+    pub shift: f64,
+    /// Lower end of its interval.
+    pub low: f64,
+    /// Upper end of its interval.
+    pub high: f64,
+}
+
+/// A game to play again.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TicketLine {
+    /// Why it is worth a look.
+    pub why: String,
+    /// Arm it was played in.
+    pub arm: String,
+    /// What to type to see it.
+    pub command: String,
+}
+
+impl Section {
+    /// A section of those blocks.
+    pub fn new(heading: impl Into<String>, blocks: Vec<Block>) -> Section {
+        Section { heading: heading.into(), blocks }
+    }
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(heading: impl Into<String>) -> Column {
+        Column { heading: heading.into(), numeric: false }
+    }
+
+    /// A column of numbers.
+    pub fn numbers(heading: impl Into<String>) -> Column {
+        Column { heading: heading.into(), numeric: true }
+    }
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Cell {
+        Cell { text, verdict: None }
+    }
+}
+
+impl From<Verdict> for Cell {
+    fn from(verdict: Verdict) -> Cell {
+        Cell { text: verdict.word().to_owned(), verdict: Some(verdict) }
+    }
+}
