@@ -1,1 +1,50 @@
 //! House rules written in Rhai: loading, checking, sandbox, diagnostics.
+//!
+//! A [`Source`] is loaded into a [`Variant`], variants form a [`Stack`], and a stack gives the
+//! tables of its value hooks ([`Stack::rules`]) and, for each worker, its event hooks
+//! ([`Stack::script`]). All that is wrong with a script comes at once, as [`Diagnostics`].
+//!
+//! ```
+//! use ruleshift_hooks::{Overrides, Source, Stack, Variant};
+//!
+//! let source = Source::new("brisk", r#"
+//!     fn about() { #{ title: "Brisk markers", summary: "A marker has one action more." } }
+//!     fn marker_actions(now) { now + 1 }
+//! "#);
+//! let variant = Variant::load(&source, &Overrides::none()).unwrap();
+//! let stack = Stack::new(vec![variant]);
+//! assert_eq!(stack.rules().unwrap().marker_actions(), 5);
+//! ```
+
+mod about;
+mod change;
+mod constants;
+mod diagnostic;
+mod evaluate;
+mod events;
+mod fault;
+mod game;
+mod library;
+pub mod limits;
+mod nearest;
+mod options;
+mod render;
+mod sandbox;
+mod shipped;
+mod source;
+mod spec;
+mod stack;
+mod structure;
+mod survey;
+mod syntax;
+mod trial;
+mod variant;
+
+pub use change::{Change, Example, changes};
+pub use diagnostic::{Diagnostic, Diagnostics, Id, Severity};
+pub use options::{OptionSpec, OptionValue, Overrides};
+pub use shipped::{SHIPPED, Shipped, shipped};
+pub use source::Source;
+pub use spec::{SpecError, StackSpec, VariantSpec};
+pub use stack::Stack;
+pub use variant::Variant;

@@ -1,0 +1,208 @@
+//! The description a script gives of itself: `fn about() { #{ title: "...", ... } }`.
+//!
+//! It is read from the script's text, not run, so that every fault in it has its place.
+
+use rhai::{Expr, Ident, Position};
+
+use crate::diagnostic::{Diagnostic, Id};
+use crate::limits::{MAX_OPTION_VALUE, MAX_OPTIONS};
+use crate::nearest::did_you_mean;
+use crate::options::OptionSpec;
+use crate::sandbox::Compiled;
+use crate::source::Source;
+use crate::survey::{Survey, only_expression};
+
+/// What a variant says of itself.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct About {
+    pub(crate) title: String,
+    pub(crate) summary: String,
+    pub(crate) question: Option<String>,
+    pub(crate) options: Vec<OptionSpec>,
+}
+
+const KEYS: &[&str] = &["title", "summary", "question", "options"];
+const OPTION_KEYS: &[&str] = &["default", "min", "max", "step", "about"];
+const EXAMPLE: &str = "fn about() { #{ title: \"Short title\", summary: \"What it changes.\" } }";
+
+/// Reads the description, with all that is wrong with it.
+pub(crate) fn read(
+    source: &Source,
+    compiled: &Compiled,
+    survey: &Survey,
+) -> (About, Vec<Diagnostic>) {
+    let mut reader = Reader { source, faults: Vec::new() };
+    let about = reader.about(compiled, survey);
+    (about.unwrap_or_default(), reader.faults)
+}
+
+/// Key, its place, value, place of the value.
+type Entry<'a> = (&'a Ident, &'a Expr);
+
+struct Reader<'a> {
+    source: &'a Source,
+    faults: Vec<Diagnostic>,
+}
+
+impl Reader<'_> {
+    fn fault(&mut self, at: Position, headline: impl Into<String>) -> &mut Diagnostic {
+        self.faults.push(Diagnostic::new(Id::About, self.source, at, headline));
+        self.faults.last_mut().expect("just pushed")
+    }
+
+    fn about(&mut self, compiled: &Compiled, survey: &Survey) -> Option<About> {
+        let Some(function) = survey.function("about") else {
+            let fault = self.fault(Position::NONE, "the script does not say what it is about");
+            fault.help.push(format!("write `{EXAMPLE}`"));
+            return None;
+        };
+        if !function.params.is_empty() {
+            let fault = self.fault(function.at, "`about` takes no arguments");
+            fault.help.push("write `fn about() { ... }`".into());
+            return None;
+        }
+        let body = only_expression(&compiled.ast, function);
+        let Some(Expr::Map(map, _)) = &body else {
+            let fault = self.fault(function.at, "`about` must hold one map of plain values");
+            fault.help.push(format!("write `{EXAMPLE}`"));
+            return None;
+        };
+        let entries: Vec<Entry> = map.0.iter().map(|(key, value)| (key, value)).collect();
+        self.known_keys(&entries, KEYS, "`about`");
+        Some(About {
+            title: self.required_text(&entries, "title", function.at),
+            summary: self.required_text(&entries, "summary", function.at),
+            question: self.text(&entries, "question"),
+            options: self.options(&entries),
+        })
+    }
+
+    fn known_keys(&mut self, entries: &[Entry], known: &[&str], place: &str) {
+        for (key, _) in entries {
+            if !known.contains(&key.name.as_str()) {
+                let help = did_you_mean(&key.name, known.iter().copied())
+                    .unwrap_or_else(|| format!("it may hold {}", known.join(", ")));
+                let headline = format!("{place} has no entry `{}`", key.name);
+                self.fault(key.pos, headline).help.push(help);
+            }
+        }
+    }
+
+    fn required_text(&mut self, entries: &[Entry], key: &str, at: Position) -> String {
+        if !entries.iter().any(|(k, _)| k.name == key) {
+            let fault = self.fault(at, format!("`about` lacks its `{key}`"));
+            fault.help.push(format!("add `{key}: \"...\"`"));
+        }
+        self.text(entries, key).unwrap_or_default()
+    }
+
+    fn text(&mut self, entries: &[Entry], key: &str) -> Option<String> {
+        let (_, value) = entries.iter().find(|(k, _)| k.name == key)?;
+        match value {
+            Expr::StringConstant(text, at) => {
+                if text.trim().is_empty() {
+                    self.fault(*at, format!("`{key}` is empty"));
+                }
+                Some(text.trim().to_string())
+            }
+            other => {
+                let at = other.start_position();
+                let fault = self.fault(at, format!("`{key}` must be a text"));
+                fault.help.push(format!("write `{key}: \"...\"`"));
+                None
+            }
+        }
+    }
+
+    fn options(&mut self, entries: &[Entry]) -> Vec<OptionSpec> {
+        let Some((_, value)) = entries.iter().find(|(k, _)| k.name == "options") else {
+            return Vec::new();
+        };
+        let Expr::Map(map, at) = value else {
+            let fault = self.fault(value.start_position(), "`options` must be a map");
+            fault.help.push(
+                "write `options: #{ cards: #{ default: 2, min: 1, max: 4, about: \"...\" } }`"
+                    .into(),
+            );
+            return Vec::new();
+        };
+        if map.0.len() > MAX_OPTIONS {
+            self.fault(
+                *at,
+                format!("a variant may have {MAX_OPTIONS} options, not {}", map.0.len()),
+            );
+        }
+        map.0.iter().filter_map(|(key, value)| self.option(key, value)).collect()
+    }
+
+    fn option(&mut self, key: &Ident, value: &Expr) -> Option<OptionSpec> {
+        let name = key.name.to_string();
+        if !name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_') {
+            let fault = self.fault(key.pos, format!("`{name}` is no name for an option"));
+            fault
+                .help
+                .push("use small letters, digits and `_`: its constant has large letters".into());
+        }
+        if crate::constants::constants().contains_key(&name.to_uppercase()) {
+            let constant = name.to_uppercase();
+            self.fault(
+                key.pos,
+                format!("the constant `{constant}` of option `{name}` exists already"),
+            )
+            .help
+            .push("use another name for the option".into());
+        }
+        let Expr::Map(map, _) = value else {
+            let fault =
+                self.fault(value.start_position(), format!("option `{name}` must be a map"));
+            fault
+                .help
+                .push(format!("write `{name}: #{{ default: 2, min: 1, max: 4, about: \"...\" }}`"));
+            return None;
+        };
+        let entries: Vec<Entry> = map.0.iter().map(|(key, value)| (key, value)).collect();
+        self.known_keys(&entries, OPTION_KEYS, &format!("option `{name}`"));
+        let [default, min, max] =
+            ["default", "min", "max"].map(|part| self.number(&entries, part, &name, key.pos));
+        let step = match entries.iter().any(|(k, _)| k.name == "step") {
+            true => self.number(&entries, "step", &name, key.pos),
+            false => Some(1),
+        };
+        let about = self.text(&entries, "about").unwrap_or_default();
+        let spec = OptionSpec { name, default: default?, min: min?, max: max?, step: step?, about };
+        self.consistent(&spec, key.pos);
+        Some(spec)
+    }
+
+    fn number(&mut self, entries: &[Entry], part: &str, option: &str, at: Position) -> Option<i64> {
+        let Some((_, value)) = entries.iter().find(|(k, _)| k.name == part) else {
+            let fault = self.fault(at, format!("option `{option}` lacks its `{part}`"));
+            fault.help.push(format!("add `{part}: 1`"));
+            return None;
+        };
+        let at = value.start_position();
+        match value {
+            Expr::IntegerConstant(number, _) if number.abs() <= MAX_OPTION_VALUE => Some(*number),
+            Expr::IntegerConstant(..) => {
+                self.fault(at, format!("`{part}` lies beyond {MAX_OPTION_VALUE}"));
+                None
+            }
+            _ => {
+                self.fault(at, format!("`{part}` must be a whole number"));
+                None
+            }
+        }
+    }
+
+    fn consistent(&mut self, spec: &OptionSpec, at: Position) {
+        let OptionSpec { name, default, min, max, step, .. } = spec;
+        if min > max {
+            self.fault(at, format!("option `{name}` has min {min} above max {max}"));
+        } else if *step < 1 {
+            self.fault(at, format!("option `{name}` has step {step}, which must be 1 or more"));
+        } else if !spec.allows(*default) {
+            let range = spec.range();
+            self.fault(at, format!("option `{name}` has default {default}, expected {range}"));
+        }
+    }
+}

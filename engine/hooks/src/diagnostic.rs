@@ -1,0 +1,198 @@
+//! What is wrong with a script: one value for each fault, and the list of them.
+
+use std::fmt;
+use std::ops::Range;
+
+use rhai::Position;
+use serde::Serialize;
+
+use crate::source::Source;
+
+macro_rules! ids {
+    ($($(#[doc = $about:literal])* $name:ident $text:literal),* $(,)?) => {
+        /// The kind of a diagnostic; its text is stable, for programs that read it.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+        #[serde(rename_all = "kebab-case")]
+        pub enum Id { $($(#[doc = $about])* $name),* }
+
+        impl Id {
+            /// All kinds.
+            pub const ALL: &'static [Id] = &[$(Id::$name),*];
+
+            /// The stable text: `unknown-hook`.
+            pub const fn text(self) -> &'static str {
+                match self { $(Id::$name => $text),* }
+            }
+        }
+    };
+}
+
+ids! {
+    /// The text is not Rhai.
+    Syntax "syntax",
+    /// The script is longer than allowed.
+    TooLong "too-long",
+    /// A word of the language that scripts may not use.
+    Forbidden "forbidden",
+    /// A statement outside every function.
+    TopLevel "top-level",
+    /// Two functions of one name.
+    Duplicate "duplicate",
+    /// A function that looks like a hook and is none.
+    UnknownHook "unknown-hook",
+    /// A function with the wrong number or order of arguments.
+    Arguments "arguments",
+    /// A function with the name of a library function.
+    ReservedName "reserved-name",
+    /// A call of a function that does not exist.
+    UnknownFunction "unknown-function",
+    /// A name that stands for nothing.
+    UnknownName "unknown-name",
+    /// A function that nothing calls.
+    Unused "unused",
+    /// A missing or malformed description of the variant.
+    About "about",
+    /// An option that the variant does not have.
+    UnknownOption "unknown-option",
+    /// A value an option may not take.
+    OptionRange "option-range",
+    /// An answer outside the range of its hook.
+    OutOfRange "out-of-range",
+    /// An answer or operand of the wrong type.
+    WrongType "wrong-type",
+    /// A division by zero or a number too large.
+    Arithmetic "arithmetic",
+    /// A call that did not end in its allowance.
+    Budget "budget",
+    /// Calls nested too deep.
+    Depth "depth",
+    /// A list, map or text that grew too large.
+    Size "size",
+    /// An act the game refused, or an error the script threw.
+    Refused "refused",
+    /// Any other fault while a script ran.
+    Fault "fault",
+}
+
+/// How bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Severity {
+    /// The script cannot be used.
+    Error,
+    /// The script can be used, but is probably not what its author meant.
+    Warning,
+}
+
+/// One fault of a script.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Diagnostic {
+    /// Its kind.
+    pub id: Id,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What is wrong, in one phrase.
+    pub headline: String,
+    /// Line, from 1; none when the fault has no place.
+    pub line: Option<usize>,
+    /// Column in characters, from 1.
+    pub column: Option<usize>,
+    /// The bytes of the script that are marked.
+    pub span: Option<Range<usize>>,
+    /// What is said at the mark; may be empty.
+    pub label: String,
+    /// What to type instead, or what is allowed.
+    pub help: Vec<String>,
+}
+
+impl Diagnostic {
+    /// An error at a place of `source`.
+    pub(crate) fn new(
+        id: Id,
+        source: &Source,
+        position: Position,
+        headline: impl Into<String>,
+    ) -> Diagnostic {
+        let place = source.place(position);
+        Diagnostic {
+            id,
+            severity: Severity::Error,
+            headline: headline.into(),
+            line: place.as_ref().map(|p| p.line),
+            column: place.as_ref().map(|p| p.column),
+            span: place.map(|p| p.span),
+            label: String::new(),
+            help: Vec::new(),
+        }
+    }
+
+    pub(crate) fn warning(mut self) -> Diagnostic {
+        self.severity = Severity::Warning;
+        self
+    }
+
+    pub(crate) fn label(mut self, label: impl Into<String>) -> Diagnostic {
+        self.label = label.into();
+        self
+    }
+
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Diagnostic {
+        self.help.push(help.into());
+        self
+    }
+
+    pub(crate) fn help_if(mut self, help: Option<String>) -> Diagnostic {
+        self.help.extend(help);
+        self
+    }
+}
+
+/// All that is wrong with one script, in the order of its text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Diagnostics {
+    pub(crate) source: Source,
+    pub(crate) list: Vec<Diagnostic>,
+}
+
+impl Diagnostics {
+    pub(crate) fn new(source: &Source, mut list: Vec<Diagnostic>) -> Diagnostics {
+        list.sort_by(|a, b| {
+            let key = |d: &Diagnostic| (d.line, d.column, d.severity, d.id);
+            key(a).cmp(&key(b)).then_with(|| a.headline.cmp(&b.headline))
+        });
+        Diagnostics { source: source.clone(), list }
+    }
+
+    /// The script they are about.
+    pub fn source(&self) -> &Source {
+        &self.source
+    }
+
+    /// The faults.
+    pub fn list(&self) -> &[Diagnostic] {
+        &self.list
+    }
+
+    /// How many are errors.
+    pub fn errors(&self) -> usize {
+        self.list.iter().filter(|d| d.severity == Severity::Error).count()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
+    /// The faults as text for a reader, each with its line of the script, with colour if asked.
+    pub fn render(&self, colour: bool) -> String {
+        crate::render::render(self, colour)
+    }
+}
+
+impl fmt::Display for Diagnostics {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.render(false))
+    }
+}
+
+impl std::error::Error for Diagnostics {}

@@ -1,0 +1,223 @@
+//! Faults in the make-up of a script: what its functions are called and what they call.
+
+use rhai::Position;
+use ruleshift_game::{EVENT_HOOKS, HOOKS};
+
+use crate::constants::Constants;
+use crate::diagnostic::{Diagnostic, Id};
+use crate::game::MEMBERS;
+use crate::library::{LIBRARY, PROPERTIES};
+use crate::nearest::{did_you_mean, nearest};
+use crate::source::Source;
+use crate::survey::{Call, Defined, Named, Survey};
+
+/// A hook as far as its signature goes.
+pub(crate) struct Signature {
+    pub(crate) name: &'static str,
+    pub(crate) params: Vec<&'static str>,
+    pub(crate) event: bool,
+}
+
+impl Signature {
+    /// As a script writes it.
+    pub(crate) fn text(&self) -> String {
+        format!("{}({})", self.name, self.params.join(", "))
+    }
+}
+
+/// All hooks, value hooks first.
+pub(crate) fn signatures() -> Vec<Signature> {
+    let values = HOOKS.iter().map(|hook| Signature {
+        name: hook.name,
+        params: std::iter::once("now").chain(hook.args.iter().map(|arg| arg.name)).collect(),
+        event: false,
+    });
+    let events = EVENT_HOOKS.iter().map(|hook| Signature {
+        name: hook.name,
+        params: std::iter::once("game").chain(hook.args.iter().map(|arg| arg.name)).collect(),
+        event: true,
+    });
+    values.chain(events).collect()
+}
+
+/// All that is wrong with the make-up of a script.
+pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> Vec<Diagnostic> {
+    let checker = Checker { source, survey, constants, signatures: signatures() };
+    let mut faults = Vec::new();
+    faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)));
+    faults.extend(checker.functions());
+    faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)));
+    faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)));
+    faults.extend(survey.properties.iter().filter_map(|name| checker.property(name)));
+    faults
+}
+
+struct Checker<'a> {
+    source: &'a Source,
+    survey: &'a Survey,
+    constants: &'a Constants,
+    signatures: Vec<Signature>,
+}
+
+impl Checker<'_> {
+    fn new(&self, id: Id, at: Position, headline: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(id, self.source, at, headline)
+    }
+
+    fn top_level(&self, at: Position) -> Diagnostic {
+        self.new(Id::TopLevel, at, "this stands outside every function")
+            .help("a script consists of functions; for a number to be chosen later, use an option in `about`")
+    }
+
+    fn signature(&self, name: &str) -> Option<&Signature> {
+        self.signatures.iter().find(|s| s.name == name)
+    }
+
+    fn functions(&self) -> Vec<Diagnostic> {
+        let root = |f: &Defined| f.name == "about" || self.signature(&f.name).is_some();
+        let reached = self.survey.reached(root);
+        let mut faults = Vec::new();
+        for (n, function) in self.survey.functions.iter().enumerate() {
+            if self.survey.functions[..n].iter().any(|f| f.name == function.name) {
+                faults.push(
+                    self.new(
+                        Id::Duplicate,
+                        function.at,
+                        format!("`{}` is defined twice", function.name),
+                    )
+                    .help("give one of them another name"),
+                );
+            } else if let Some(signature) = self.signature(&function.name) {
+                faults.extend(self.hook(function, signature));
+            } else {
+                faults.extend(self.other(function, reached[n]));
+            }
+        }
+        faults
+    }
+
+    /// A hook must take the arguments it is given, in their order.
+    fn hook(&self, function: &Defined, signature: &Signature) -> Option<Diagnostic> {
+        let plain = |name: &str| name.trim_start_matches('_').to_owned();
+        if function.params.len() != signature.params.len() {
+            let (wanted, got) = (signature.params.len(), function.params.len());
+            let headline = format!("`{}` takes {}, not {got}", signature.name, arguments(wanted));
+            return Some(
+                self.new(Id::Arguments, function.at, headline)
+                    .help(format!("write `fn {}`", signature.text())),
+            );
+        }
+        let (got, wanted) =
+            function.params.iter().zip(&signature.params).find(|(got, wanted)| {
+                plain(got) != **wanted && signature.params.contains(&plain(got).as_str())
+            })?;
+        let headline = format!("`{got}` stands where `{}` is given `{wanted}`", signature.name);
+        Some(
+            self.new(Id::Arguments, function.at, headline)
+                .help(format!("arguments come in this order: `fn {}`", signature.text())),
+        )
+    }
+
+    /// A function that is no hook: a helper, or a hook with its name misspelt.
+    fn other(&self, function: &Defined, reached: bool) -> Option<Diagnostic> {
+        let name = function.name.as_str();
+        if name == "about" {
+            return None;
+        }
+        if LIBRARY.iter().any(|f| f.name == name) || MEMBERS.iter().any(|m| m.name == name) {
+            let headline = format!("`{name}` is the name of a function that scripts are given");
+            return Some(
+                self.new(Id::ReservedName, function.at, headline).help("use another name"),
+            );
+        }
+        if reached || function.private {
+            return None;
+        }
+        let close = nearest(name, self.signatures.iter().map(|s| s.name));
+        if close.is_none() && !name.starts_with("on_") {
+            return Some(
+                self.new(
+                    Id::Unused,
+                    function.at,
+                    format!("`{name}` is no hook, and no hook calls it"),
+                )
+                .warning()
+                .help("remove it, or write `private fn` to keep it"),
+            );
+        }
+        let help = close.and_then(|close| self.signature(close)).map_or_else(
+            || "the hook reference lists all hooks".to_owned(),
+            |signature| format!("did you mean `{}`?", signature.text()),
+        );
+        Some(
+            self.new(Id::UnknownHook, function.at, format!("there is no hook `{name}`")).help(help),
+        )
+    }
+
+    fn call(&self, call: &Call) -> Option<Diagnostic> {
+        let offered = self.offered(call);
+        if offered.iter().any(|(name, args)| *name == call.name && *args == call.args) {
+            return None;
+        }
+        let what = if call.method { "method" } else { "function" };
+        if let Some((name, args)) = offered.iter().find(|(name, _)| *name == call.name) {
+            let headline = format!("`{name}` takes {}, not {}", arguments(*args), call.args);
+            return Some(self.new(Id::Arguments, call.at, headline));
+        }
+        Some(
+            self.new(Id::UnknownFunction, call.at, format!("there is no {what} `{}`", call.name))
+                .help_if(did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str()))),
+        )
+    }
+
+    /// What may be called in that way, with the number of arguments.
+    fn offered(&self, call: &Call) -> Vec<(String, usize)> {
+        let less = usize::from(call.method);
+        let library = LIBRARY.iter().map(|f| (f.name.to_owned(), f.args.len()));
+        let own = self.survey.functions.iter().map(|f| (f.name.clone(), f.params.len()));
+        let game = MEMBERS.iter().filter_map(|m| Some((m.name.to_owned(), m.args?.len() + 1)));
+        let own: Vec<_> = if call.method { Vec::new() } else { own.collect() };
+        let library = library.chain(game).filter(|(_, args)| *args >= less);
+        library.map(|(name, args)| (name, args - less)).chain(own).collect()
+    }
+
+    fn unknown(&self, named: &Named) -> Diagnostic {
+        let diagnostic =
+            self.new(Id::UnknownName, named.at, format!("`{}` stands for nothing", named.name));
+        if self.survey.function(&named.name).is_some() {
+            return diagnostic.help(format!("to call the function, write `{}(...)`", named.name));
+        }
+        let params = named.inside.map_or(&[][..], |n| &self.survey.functions[n].params);
+        let names =
+            self.constants.keys().map(String::as_str).chain(params.iter().map(String::as_str));
+        diagnostic.help_if(did_you_mean(&named.name, names))
+    }
+
+    /// Properties of the game can be checked; a map of the script may have any.
+    fn property(&self, named: &Named) -> Option<Diagnostic> {
+        let function = &self.survey.functions[named.inside?];
+        let event = self.signature(&function.name)?.event;
+        let of_game = event && named.of.is_some() && named.of.as_ref() == function.params.first();
+        let known = MEMBERS.iter().any(|m| m.args.is_none() && m.name == named.name);
+        if !of_game || known || PROPERTIES.contains(&named.name.as_str()) {
+            return None;
+        }
+        let diagnostic = self.new(
+            Id::UnknownName,
+            named.at,
+            format!("the game has no property `{}`", named.name),
+        );
+        if let Some(method) = MEMBERS.iter().find(|m| m.name == named.name) {
+            return Some(diagnostic.help(format!("write `{}`", method.signature())));
+        }
+        Some(diagnostic.help_if(did_you_mean(&named.name, MEMBERS.iter().map(|m| m.name))))
+    }
+}
+
+fn arguments(count: usize) -> String {
+    match count {
+        0 => "no arguments".to_owned(),
+        1 => "1 argument".to_owned(),
+        _ => format!("{count} arguments"),
+    }
+}
