@@ -1,8 +1,7 @@
 //! Numbers as a reader sees them: by unit, with a true minus sign.
 //!
-//! Shares print as percent and their shifts as percentage points ("pp"). Other values get as many
-//! decimals as a tenth of the smallest shift worth noticing needs, so no table shows digits that
-//! mean nothing at a table.
+//! Shares print as percent and their shifts as percentage points ("pp"). Other values get one digit
+//! more than the smallest shift worth noticing has, so no table shows digits that mean nothing.
 
 use ruleshift_record::MetricShift;
 
@@ -18,8 +17,8 @@ impl<'a> Scale<'a> {
     pub(crate) fn new(unit: &'a str, notice: f64) -> Scale<'a> {
         let decimals = match notice {
             _ if unit == "share" => 1,
-            n if n <= 0.3 => 2,
-            n if n <= 3.0 => 1,
+            n if n < 1.0 => 2,
+            n if n < 10.0 => 1,
             _ => 0,
         };
         Scale { unit, decimals }
@@ -153,21 +152,21 @@ mod tests {
     #[test]
     fn decimals_follow_the_smallest_shift_worth_noticing() {
         assert_eq!(Scale::new("turns", 0.3).value(8.414), "8.41");
-        assert_eq!(Scale::new("points", 0.5).shift(1.25001), "+1.3");
-        assert_eq!(Scale::new("minutes", 5.0).interval(-3.4, 11.6), "−3 to +12");
+        assert_eq!(Scale::new("minutes", 5.0).shift(1.25001), "+1.3");
+        assert_eq!(Scale::new("dice", 20.0).interval(-3.4, 11.6), "−3 to +12");
     }
 
     #[test]
     fn what_rounds_to_zero_has_no_sign() {
-        let minutes = Scale::new("minutes", 5.0);
-        assert_eq!([minutes.shift(0.0), minutes.shift(-0.2), minutes.shift(0.2)], ["0"; 3]);
+        let dice = Scale::new("dice", 20.0);
+        assert_eq!([dice.shift(0.0), dice.shift(-0.2), dice.shift(0.2)], ["0"; 3]);
         assert_eq!(Scale::new("share", 0.03).shift(-0.0), "0.0 pp");
     }
 
     #[test]
     fn one_of_a_unit_is_singular() {
         assert_eq!(Scale::new("dice", 20.0).amount(1.0), "1 die");
-        assert_eq!(Scale::new("minutes", 5.0).amount(-1.2), "1 minute");
+        assert_eq!(Scale::new("choices", 10.0).amount(-1.2), "1 choice");
         assert_eq!(Scale::new("turn", 0.25).amount(0.5), "0.50 turns");
     }
 

@@ -161,6 +161,24 @@ impl Column {
     }
 }
 
+impl Cell {
+    /// The sign of the cell's verdict, for readers who cannot see colours; `None` without a
+    /// verdict, or when the cell spells it out.
+    pub fn sign(&self) -> Option<char> {
+        self.verdict.filter(|v| v.word() != self.text).map(sign)
+    }
+}
+
+/// The sign of a verdict.
+pub(crate) fn sign(verdict: Verdict) -> char {
+    match verdict {
+        Verdict::ClearShift => '\u{25b2}',
+        Verdict::TooSmall => '\u{25b3}',
+        Verdict::NoDifference => '=',
+        Verdict::Undecided => '?',
+    }
+}
+
 impl From<String> for Cell {
     fn from(text: String) -> Cell {
         Cell { text, verdict: None }

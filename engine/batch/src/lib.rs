@@ -1,1 +1,14 @@
 //! Many games, any number of threads, the same result.
+//!
+//! Knows the rules of the game and the types of a record; players and house rules come in through
+//! the traits of the game crate.
+
+mod cast;
+mod collect;
+mod play;
+mod run;
+
+pub use cast::{ArmCast, Cast, Progress, ScriptMaker};
+pub use collect::Collector;
+pub use play::{GameEnd, GameId, play_one};
+pub use run::run;

@@ -23,7 +23,7 @@ pub enum Card {
 
 impl Card {
     /// A number that no other card has: the `who` of its priority.
-    const fn number(self) -> u16 {
+    pub(crate) const fn number(self) -> u16 {
         match self {
             Card::TurnEnd(copy) => copy as u16,
             Card::Marker(side, copy) => 0x1000 | ((side as u16) << 4) | copy as u16,
@@ -36,7 +36,7 @@ impl Card {
 /// The deck of one turn, in the order in which it is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct Deck {
-    cards: [(u64, Card); MAX_CARDS],
+    cards: [Card; MAX_CARDS],
     len: u8,
     drawn: u8,
     turn_end_cards: u8,
@@ -46,7 +46,7 @@ pub struct Deck {
 impl Default for Deck {
     fn default() -> Self {
         Deck {
-            cards: [(0, Card::TurnEnd(0)); MAX_CARDS],
+            cards: [Card::TurnEnd(0); MAX_CARDS],
             len: 0,
             drawn: 0,
             turn_end_cards: 0,
@@ -63,7 +63,7 @@ impl Deck {
     /// Adds a card; a full deck, which the limits on scenarios rule out, takes no more.
     pub(crate) fn add(&mut self, card: Card) {
         if (self.len as usize) < MAX_CARDS {
-            self.cards[self.len as usize] = (0, card);
+            self.cards[self.len as usize] = card;
             self.len += 1;
             self.turn_end_cards += u8::from(matches!(card, Card::TurnEnd(_)));
         }
@@ -71,15 +71,19 @@ impl Deck {
 
     /// Puts the cards in the order of their priorities in that turn of that game.
     pub(crate) fn shuffle(&mut self, seed: u64, turn: u16) {
-        let cards = &mut self.cards[..self.len as usize];
-        for (priority, card) in &mut *cards {
-            *priority = Stream::keyed(seed, Purpose::Deck, turn, card.number(), 0).next();
+        let mut order = [(0, Card::TurnEnd(0)); MAX_CARDS];
+        let order = &mut order[..self.len as usize];
+        for (place, &card) in order.iter_mut().zip(&self.cards) {
+            *place = (Stream::keyed(seed, Purpose::Deck, turn, card.number(), 0).next(), card);
         }
-        cards.sort_unstable();
+        order.sort_unstable();
+        for (card, &(_, ordered)) in self.cards.iter_mut().zip(&*order) {
+            *card = ordered;
+        }
     }
 
     pub(crate) fn draw(&mut self) -> Option<Card> {
-        let (_, card) = *self.cards[..self.len as usize].get(self.drawn as usize)?;
+        let card = *self.cards[..self.len as usize].get(self.drawn as usize)?;
         self.drawn += 1;
         self.turn_ends_drawn += u8::from(matches!(card, Card::TurnEnd(_)));
         Some(card)

@@ -12,8 +12,15 @@ pub enum Stage {
     Start,
     /// Cards are drawn.
     Cards,
-    /// Late fire; the number is that of the next unit to ask.
-    LateFire(UnitId),
+    /// Late fire, one side after the other.
+    LateFire {
+        /// The side that fires now.
+        side: Side,
+        /// The next unit to ask.
+        unit: UnitId,
+        /// Whether this is the second side.
+        second: bool,
+    },
     /// Everything else at turn end.
     TurnEnd,
     /// The game has ended.

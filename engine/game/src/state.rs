@@ -65,6 +65,10 @@ pub struct Unit {
     pub fired: bool,
     /// Whether it was fired at this turn.
     pub under_fire: bool,
+    /// Whether a leader has ordered it to act this turn.
+    pub ordered: bool,
+    /// Whether it has been picked on the card of its group drawn last.
+    pub picked: bool,
 }
 
 /// One group.
@@ -194,6 +198,8 @@ impl State {
             moved: false,
             fired: false,
             under_fire: false,
+            ordered: false,
+            picked: false,
         };
         const GROUP: Group = Group {
             side: Side::Attacker,

@@ -1,1 +1,25 @@
 //! Computer players: doctrines as data, choosing from what one side knows.
+//!
+//! Every score asks the rules through their hooks, so a player plays the game a variant makes, not
+//! the one it was written for. All arithmetic is in integers: a choice is part of a game's result.
+
+mod chance;
+mod doctrine;
+mod forecast;
+mod ground;
+mod utility;
+
+pub use chance::Chance;
+pub use doctrine::{CHANCE, Doctrine, DoctrineError, Weights, shipped};
+pub use forecast::Forecast;
+pub use utility::Utility;
+
+use ruleshift_game::{Player, Rules};
+
+/// A player of `doctrine` under `rules`, ready for any number of games.
+pub fn player(doctrine: &Doctrine, rules: &Rules) -> Box<dyn Player + Send> {
+    match &doctrine.weights {
+        Some(weights) => Box::new(Utility::new(weights.clone(), rules)),
+        None => Box::new(Chance),
+    }
+}

@@ -43,7 +43,9 @@ fn facts(summary: &Summary) -> String {
 fn front(summary: &Summary) -> Vec<Section> {
     let mut front = Vec::new();
     if let Some(table) = tables::front(summary) {
-        front.push(Section::new("What shifts", vec![Block::Table(table)]));
+        let legend = (summary.arms.len() > 2).then(|| Block::Paragraph(tables::legend()));
+        let blocks = std::iter::once(Block::Table(table)).chain(legend).collect();
+        front.push(Section::new("What shifts", blocks));
     }
     front.push(Section::new("Keep in mind", vec![Block::Notes(summary.caveats.clone())]));
     if !summary.tickets.is_empty() {

@@ -1,9 +1,9 @@
 //! The tables of a report.
 
-use ruleshift_record::{ArmSummary, Metric, MetricShift, Summary};
+use ruleshift_record::{ArmSummary, Metric, MetricShift, ScenarioShift, Summary, Verdict};
 
 use crate::format::{Scale, count, fixed, p_value};
-use crate::report::{Block, Cell, Column, Section, Table};
+use crate::report::{Block, Cell, Column, Section, Table, sign};
 
 /// Arms whose shifts stand side by side in the table of the front.
 const SIDE_BY_SIDE: usize = 4;
@@ -34,6 +34,13 @@ pub(super) fn front(summary: &Summary) -> Option<Table> {
         arms => side_by_side(summary, &arms[..arms.len().min(SIDE_BY_SIDE)]),
     };
     (!table.rows.is_empty()).then_some(table)
+}
+
+/// The signs of the verdicts, explained.
+pub(super) fn legend() -> String {
+    let verdicts =
+        [Verdict::ClearShift, Verdict::TooSmall, Verdict::NoDifference, Verdict::Undecided];
+    verdicts.map(|v| format!("{} {}", sign(v), v.word())).join(", ")
 }
 
 /// The sections of tables that follow the charts.
@@ -106,10 +113,7 @@ fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
 fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
     let cell = |arm: &ArmSummary, metric: &Metric| -> Cell {
         match of(summary, arm).find(|m| m.metric == metric.spec().name) {
-            Some(m) => Cell {
-                text: format!("{}  {}", Scale::of(m).shift(m.shift), m.verdict.word()),
-                verdict: Some(m.verdict),
-            },
+            Some(m) => Cell { text: Scale::of(m).shift(m.shift), verdict: Some(m.verdict) },
             None => "too few games".to_owned().into(),
         }
     };
@@ -118,11 +122,11 @@ fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
         let label = Scale::new(spec.unit, spec.notice).labelled(spec.label);
         std::iter::once(label.into()).chain(arms.iter().map(|arm| cell(arm, metric))).collect()
     };
-    let columns = arms.iter().map(|a| Column::words(a.name.as_str()));
+    let columns = arms.iter().map(|a| Column::numbers(a.name.as_str()));
     let left = others(summary).len() - arms.len();
     let rest = if left > 0 { format!(" ({left} more below)") } else { String::new() };
     Table {
-        caption: format!("Shift and verdict against {}{rest}", reference(summary)),
+        caption: format!("Shifts against {}{rest}", reference(summary)),
         columns: std::iter::once(Column::words("Metric")).chain(columns).collect(),
         rows: Metric::ALL.iter().filter(|m| m.spec().headline).map(row).collect(),
     }
@@ -130,26 +134,33 @@ fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
 
 /// The headline shifts of one arm in every scenario.
 fn by_scenario(summary: &Summary, arm: &ArmSummary) -> Table {
-    let metrics: Vec<&MetricShift> = of(summary, arm).filter(|m| m.headline).collect();
-    let row = |scenario: &String| -> Vec<Cell> {
-        let cell = |m: &&MetricShift| -> Cell {
-            let scale = Scale::of(m);
-            match m.by_scenario.iter().find(|s| s.scenario == *scenario) {
-                Some(s) => {
-                    let reach = scale.interval(s.low, s.high);
-                    format!("{} ({reach})", scale.shift(s.shift)).into()
-                }
-                None => "too few games".to_owned().into(),
-            }
-        };
-        std::iter::once(scenario.clone().into()).chain(metrics.iter().map(cell)).collect()
+    let row = |(m, s): (&MetricShift, &ScenarioShift)| -> Vec<Cell> {
+        let scale = Scale::of(m);
+        vec![
+            scale.labelled(label(m)).into(),
+            s.scenario.clone().into(),
+            count(u64::from(s.pairs)).into(),
+            scale.value(s.reference_mean).into(),
+            scale.value(s.mean).into(),
+            scale.shift(s.shift).into(),
+            scale.interval(s.low, s.high).into(),
+        ]
     };
-    let columns = metrics.iter().map(|m| Column::numbers(Scale::of(m).labelled(label(m))));
-    let rows = if metrics.is_empty() { &[][..] } else { &summary.scenarios };
+    let parts = of(summary, arm)
+        .filter(|m| m.headline)
+        .flat_map(|m| m.by_scenario.iter().map(move |s| (m, s)));
     Table {
-        caption: format!("{}: shift and its 95 % interval", arm.title),
-        columns: std::iter::once(Column::words("Scenario")).chain(columns).collect(),
-        rows: rows.iter().map(row).collect(),
+        caption: arm.title.clone(),
+        columns: vec![
+            Column::words("Metric"),
+            Column::words("Scenario"),
+            Column::numbers("Pairs"),
+            Column::numbers(reference(summary)),
+            Column::numbers(arm.name.as_str()),
+            Column::numbers("Shift"),
+            Column::numbers("95 % interval"),
+        ],
+        rows: parts.map(row).collect(),
     }
 }
 
@@ -198,7 +209,7 @@ mod tests {
         assert_eq!(front(&summary(3)).unwrap().columns.len(), 3);
         let many = front(&summary(7)).unwrap();
         assert_eq!(many.columns.len(), 5);
-        assert_eq!(many.caption, "Shift and verdict against base (2 more below)");
+        assert_eq!(many.caption, "Shifts against base (2 more below)");
     }
 
     #[test]

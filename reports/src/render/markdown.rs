@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::one_line;
+use super::{one_line, signed};
 use crate::report::{Block, Chart, Report, Section, Table, TicketLine};
 
 /// The report as Markdown with tables in pipe form; charts become their data.
@@ -51,7 +51,7 @@ fn write_table(out: &mut String, table: &Table) {
     for row in &table.rows {
         out.push('|');
         for cell in row {
-            push(out, format_args!(" {} |", escape(&cell.text)));
+            push(out, format_args!(" {} |", escape(&signed(cell))));
         }
         out.push('\n');
     }

@@ -11,6 +11,8 @@ pub use json::json;
 pub use markdown::markdown;
 pub use terminal::terminal;
 
+use crate::report::Cell;
+
 /// `text` fit for one line: control and direction characters, which scripts may put in a title,
 /// become spaces, and runs of white space become one.
 fn one_line(text: &str) -> String {
@@ -18,6 +20,15 @@ fn one_line(text: &str) -> String {
         |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     let plain: String = text.chars().map(|c| if hidden(c) { ' ' } else { c }).collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A cell as text alone: with the sign of its verdict when it does not spell the verdict out.
+fn signed(cell: &Cell) -> String {
+    let text = one_line(&cell.text);
+    match cell.sign() {
+        Some(sign) => format!("{text} {sign}"),
+        None => text,
+    }
 }
 
 #[cfg(test)]

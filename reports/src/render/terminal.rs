@@ -4,8 +4,8 @@ use comfy_table::presets::NOTHING;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Width};
 use ruleshift_record::Verdict;
 
-use super::one_line;
-use crate::report::{Block, Report, Section, Table, TicketLine};
+use super::{one_line, signed};
+use crate::report::{Block, Report, Section, Table, TicketLine, sign};
 
 /// Narrowest and widest text in columns.
 const WIDTHS: (usize, usize) = (40, 100);
@@ -39,7 +39,7 @@ impl Screen {
     fn write_section(&self, out: &mut String, section: &Section) {
         out.push('\n');
         // A table names itself by its caption.
-        if !matches!(section.blocks.as_slice(), [Block::Table(_)]) {
+        if !matches!(section.blocks.as_slice(), [Block::Table(_), ..]) {
             out.push_str(&self.bold(&self.wrapped("", &section.heading)));
         }
         for block in &section.blocks {
@@ -72,16 +72,23 @@ impl Screen {
     fn write_table(&self, out: &mut String, table: &Table) {
         out.push_str(&self.bold(&self.wrapped("", &table.caption)));
         let mut grid = self.grid();
-        grid.style_mut().header_separator = LineStyle::new('─', '─', '─', '─');
+        grid.style_mut().header_separator = LineStyle::none().fill('─').junction('─');
         grid.set_header(table.columns.iter().map(|c| one_line(&c.heading)));
-        grid.add_rows(table.rows.iter().map(|r| r.iter().map(|c| one_line(&c.text))));
+        grid.add_rows(table.rows.iter().map(|r| r.iter().map(signed)));
         for (n, column) in table.columns.iter().enumerate() {
-            if let (true, Some(column)) = (column.numeric, grid.column_mut(n)) {
-                column.set_cell_alignment(CellAlignment::Right);
+            let Some(laid) = grid.column_mut(n) else { continue };
+            laid.set_padding((0, 2));
+            if column.numeric {
+                laid.set_cell_alignment(CellAlignment::Right);
+            }
+            // Rather a label than a number or a verdict is broken over two lines.
+            if n > 0 {
+                laid.set_constraint(ColumnConstraint::ContentWidth);
             }
         }
-        for line in grid.trim_fmt().lines() {
-            out.push_str(&self.coloured(line));
+        for (n, line) in grid.trim_fmt().lines().enumerate() {
+            // The head of the table may hold any name.
+            out.push_str(&if n > 1 { self.coloured(line) } else { line.to_owned() });
             out.push('\n');
         }
     }
@@ -129,8 +136,9 @@ impl Screen {
         let mut line = line.to_owned();
         if self.colour {
             for (verdict, code) in COLOURS {
-                let word = verdict.word();
-                line = line.replace(word, &format!("\u{1b}[{code}m{word}\u{1b}[0m"));
+                for mark in [verdict.word().to_owned(), format!(" {}", sign(verdict))] {
+                    line = line.replace(&mark, &format!("\u{1b}[{code}m{mark}\u{1b}[0m"));
+                }
             }
         }
         line

@@ -20,6 +20,7 @@ pub(super) fn caveats(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift])
     caveats.extend(run.faults.iter().filter_map(|f| fault(run, f)));
     for p in pairs {
         caveats.extend(few(run, p));
+        caveats.extend(unseen(run, p));
         caveats.extend(undecided(run, p, metrics));
     }
     caveats.extend(disagreement(run, pairs, metrics));
@@ -55,6 +56,17 @@ fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
     }
 }
 
+/// Scenarios of which no pair was finished, as long as another has some.
+fn unseen(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+    let names: Vec<String> = (run.plan.scenarios.iter().zip(&pairs.by_scenario))
+        .filter(|(_, pairs)| pairs.is_empty())
+        .map(|(scenario, _)| scenario.name.clone())
+        .collect();
+    let some = !names.is_empty() && names.len() < pairs.by_scenario.len();
+    let title = &run.plan.arms[pairs.arm].title;
+    some.then(|| format!("{title}: no pair of games in {}: nothing is said of it.", and(&names)))
+}
+
 fn undecided(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Option<String> {
     let open = |headline: bool| {
         shifts_of(run, pairs, metrics)
@@ -67,11 +79,10 @@ fn undecided(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Option<
     let mut names: Vec<String> = open(true).map(need).collect();
     let others = open(false).count() as u64;
     if others > 0 {
-        let more = if names.is_empty() { "metric" } else { "other metric" };
-        names.push(counted(others, more));
+        names.push(counted(others, "metric") + " outside the headline");
     }
     let title = &run.plan.arms[pairs.arm].title;
-    (!names.is_empty()).then(|| format!("{title}: undecided are {}.", and(&names)))
+    (!names.is_empty()).then(|| format!("{title}: undecided so far: {}.", and(&names)))
 }
 
 /// Balance metrics whose shift depends on the scenario, by Holm's method over all of them.
@@ -148,7 +159,8 @@ mod tests {
             format!("Arm 1 stopped early, after 1 game of {games}: value out of range")
         );
         assert_eq!(caveats[2], "Arm 1: 1 pair of games with Base rules, too few to compare.");
-        assert_eq!(caveats.len(), 3);
+        assert_eq!(caveats[3], "Arm 1: no pair of games in meeting: nothing is said of it.");
+        assert_eq!(caveats.len(), 4);
     }
 
     #[test]
@@ -164,7 +176,7 @@ mod tests {
         let caveats = summarise(&sample::run(&[reference, arm])).caveats;
         let told: Vec<&String> = caveats.iter().filter(|c| c.contains("disagree")).collect();
         assert!(
-            told.iter().any(|c| c.contains("on margin: from −3.0 in meeting to +3.0 in hill")),
+            told.iter().any(|c| c.contains("on margin: from −3.00 in meeting to +3.00 in hill")),
             "{caveats:?}"
         );
     }

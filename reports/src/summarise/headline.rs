@@ -74,7 +74,9 @@ fn phrase(m: &MetricShift) -> String {
         "margin" => {
             format!("the margin moves {amount} towards the {}", either("attacker", "defender"))
         }
-        "turns" => format!("games last {amount} {}", either("longer", "less")),
+        "turns" => {
+            format!("games {} {amount} {}", either("last", "end"), either("longer", "sooner"))
+        }
         "minutes" => format!("the evening takes {amount} {}", either("longer", "less")),
         "longest_wait" => {
             format!("the longest wait of a unit gets {amount} {}", either("longer", "shorter"))
@@ -144,7 +146,7 @@ mod tests {
         assert_eq!(
             sentence(&run, &Pairs::of(&run, 1), &metrics),
             "Arm 1: the attacker's chances do not change worth noticing; the evening takes \
-             60 minutes longer (95 % +60 to +60) and games last 1.20 turns longer (95 % +1.10 to \
+             60.0 minutes longer (95 % +59.9 to +60.1) and games last 1.20 turns longer (95 % +1.10 to \
              +1.30). Undecided: longest wait of a unit."
         );
     }
@@ -166,8 +168,8 @@ mod tests {
     #[test]
     fn a_fall_is_told_as_a_fall() {
         let told = |metric, by| phrase(&shift(metric, by, Verdict::ClearShift));
-        assert!(told(Metric::Turns, -1.0).starts_with("games last 1.00 turns less ("));
-        assert!(told(Metric::Margin, -1.0).contains("1.0 points towards the defender"));
+        assert!(told(Metric::Turns, -1.0).starts_with("games end 1.00 turns sooner ("));
+        assert!(told(Metric::Margin, -1.0).contains("1.00 points towards the defender"));
         assert!(told(Metric::IdleUnits, -0.1).starts_with("units left idle fall from 40.0 % to"));
         assert!(told(Metric::Dice, -30.0).starts_with("the dice fall by 30 dice"));
     }

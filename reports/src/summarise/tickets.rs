@@ -15,7 +15,7 @@ pub(super) fn worth_a_look(
 ) -> Vec<TicketNote> {
     let all: Vec<&Pair> = pairs.all().collect();
     let mut notes: Vec<TicketNote> = typical(&all)
-        .map(|game| note(run, game, "Typical game: nearest to the means of the headline metrics"))
+        .map(|game| note(run, game, &format!("Typical game: {}", end(game))))
         .into_iter()
         .collect();
     let largest = largest(&all, shifts_of(run, pairs, metrics).filter(|m| m.headline).count());
@@ -83,19 +83,19 @@ fn first_largest<'p, 'a>(
     best.map(|(pair, _)| pair)
 }
 
-/// What the two games of a pair say about winner, margin and length.
+/// What the two games of a pair say about margin and length.
 fn difference(pair: &Pair) -> String {
-    let end = |game: &GameRow| {
-        let value = |m: Metric| Scale::new("", 5.0).value(game.get(m));
-        let signed = Scale::new("", 5.0).signed(game.get(Metric::Margin));
-        format!("margin {signed} after {} turns", value(Metric::Turns))
-    };
     format!("{}, instead of {}", end(pair.arm), end(pair.reference))
 }
 
+/// How a game ended.
+fn end(game: &GameRow) -> String {
+    let (whole, turns) = (Scale::new("turns", 10.0), game.get(Metric::Turns));
+    format!("margin {} after {}", whole.signed(game.get(Metric::Margin)), whole.amount(turns))
+}
+
 fn both(run: &RunRecord, pair: &Pair, why: &str) -> [TicketNote; 2] {
-    let reference = format!("The same game under {}", run.plan.arms[0].name);
-    [note(run, pair.arm, why), note(run, pair.reference, &reference)]
+    [note(run, pair.arm, why), note(run, pair.reference, "The same game in the reference")]
 }
 
 fn note(run: &RunRecord, game: &GameRow, why: &str) -> TicketNote {

@@ -56,7 +56,7 @@ pub(super) fn draw(area: &Area, rows: &[ForestRow]) -> Drawn {
         .light_line_style(LINE.mix(0.0))
         .bold_line_style(LINE)
         .axis_style(LINE)
-        .x_label_formatter(&|x| Scale::new("", 1.0).signed(*x))
+        .x_label_formatter(&|x| Scale::new("", 1.0).signed(*x).replace(".0", ""))
         .x_label_style(words(13, MUTED))
         .x_desc("multiples of the smallest shift worth noticing")
         .axis_desc_style(words(14, MUTED))

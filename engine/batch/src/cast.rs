@@ -1,0 +1,34 @@
+//! What a run needs besides its plan: scenarios, rules and players, made by the caller.
+
+use ruleshift_game::{Arena, EventScript, Player, Rules, Side};
+
+/// Makes the event hooks of a rule stack, once for each worker.
+pub type ScriptMaker = Box<dyn Fn() -> Box<dyn EventScript> + Send + Sync>;
+
+/// One arm, ready to play.
+pub struct ArmCast {
+    /// The arm's rules.
+    pub rules: Rules,
+    /// Makes its event hooks; none when its variants have none.
+    pub script: Option<ScriptMaker>,
+}
+
+/// Everything a run plays with, in the order of its plan.
+pub struct Cast<'a> {
+    /// The scenarios.
+    pub arenas: Vec<&'a Arena>,
+    /// The arms.
+    pub arms: Vec<ArmCast>,
+    /// Makes the player of a side under some rules.
+    pub player: Box<dyn Fn(Side, &Rules) -> Box<dyn Player + Send> + Send + Sync + 'a>,
+}
+
+/// Is told how a run goes on; calls come from any thread.
+pub trait Progress: Sync {
+    /// So many more games are finished.
+    fn played(&self, games: u64);
+}
+
+impl Progress for () {
+    fn played(&self, _: u64) {}
+}

@@ -1,0 +1,192 @@
+//! A whole run: every game of every arm, on any number of threads.
+//!
+//! Work is cut into blocks of games of one scenario; a block plays its games in all arms. Results
+//! are put back in the order of the plan, so neither threads nor their luck can show in a record.
+
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use rayon::ThreadPoolBuilder;
+use rayon::prelude::*;
+use ruleshift_game::luck::game_seed;
+use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
+use ruleshift_record::{ArmFault, GameRow, Metric, Plan, RunRecord, Ticket};
+
+use crate::cast::{ArmCast, Cast, Progress};
+use crate::collect::Collector;
+use crate::play::{GameEnd, GameId, play_one};
+
+/// Games in a block: enough to share the making of players and event hooks.
+const BLOCK: u32 = 64;
+
+/// Plays all games of `plan` on `threads` threads. An arm whose rules fail in a game stops there,
+/// in the order of its games, whatever else was played; the other arms go on.
+///
+/// # Errors
+/// When the threads cannot be started.
+pub fn run(
+    plan: &Plan,
+    cast: &Cast<'_>,
+    threads: usize,
+    progress: &dyn Progress,
+) -> Result<RunRecord, String> {
+    let pool = ThreadPoolBuilder::new().num_threads(threads).build().map_err(|e| e.to_string())?;
+    let ways = pool.install(|| ways(cast));
+    let runner = Runner { plan, cast, ways: &ways, faults: &first_faults(plan), progress };
+    let blocks = blocks(plan);
+    let parts: Vec<Part> =
+        pool.install(|| blocks.par_iter().map(|&block| runner.block(block)).collect());
+    Ok(gather(plan, parts))
+}
+
+/// The ways over each scenario under each arm, by scenario, then arm.
+fn ways(cast: &Cast<'_>) -> Vec<Vec<Paths>> {
+    let by_arm =
+        |arena: &&Arena| cast.arms.iter().map(|arm| Paths::new(arena, &arm.rules)).collect();
+    cast.arenas.par_iter().map(by_arm).collect()
+}
+
+/// For each arm the place of its first fault known so far: games behind it need not be played.
+fn first_faults(plan: &Plan) -> Vec<AtomicU64> {
+    plan.arms.iter().map(|_| AtomicU64::new(u64::MAX)).collect()
+}
+
+#[derive(Clone, Copy)]
+struct Block {
+    scenario: usize,
+    first: u32,
+    end: u32,
+}
+
+/// All blocks, those of all scenarios side by side: an arm that stops has played them all alike.
+fn blocks(plan: &Plan) -> Vec<Block> {
+    let most = plan.games_in_scenario(0);
+    let starts = (0..most).step_by(BLOCK as usize);
+    starts
+        .flat_map(|first| {
+            (0..plan.scenarios.len()).filter_map(move |scenario| {
+                let end = plan.games_in_scenario(scenario).min(first + BLOCK);
+                (first < end).then_some(Block { scenario, first, end })
+            })
+        })
+        .collect()
+}
+
+/// What one block gave: games and faults.
+#[derive(Default)]
+struct Part {
+    games: Vec<GameRow>,
+    faults: Vec<(u64, ArmFault)>,
+}
+
+struct Runner<'a> {
+    plan: &'a Plan,
+    cast: &'a Cast<'a>,
+    ways: &'a [Vec<Paths>],
+    faults: &'a [AtomicU64],
+    progress: &'a dyn Progress,
+}
+
+/// Players and event hooks of one arm, for one block.
+struct Crew {
+    attacker: Box<dyn Player + Send>,
+    defender: Box<dyn Player + Send>,
+    script: Option<Box<dyn EventScript>>,
+}
+
+impl Runner<'_> {
+    fn block(&self, block: Block) -> Part {
+        let mut part = Part::default();
+        for (arm, cast) in self.cast.arms.iter().enumerate() {
+            let mut crew = self.crew(cast);
+            for game in block.first..block.end {
+                if self.place(block.scenario, game) <= self.faults[arm].load(Ordering::Relaxed) {
+                    self.game(arm, block.scenario, game, &mut crew, &mut part);
+                }
+            }
+            self.progress.played(u64::from(block.end - block.first));
+        }
+        part
+    }
+
+    fn crew(&self, arm: &ArmCast) -> Crew {
+        Crew {
+            attacker: (self.cast.player)(Side::Attacker, &arm.rules),
+            defender: (self.cast.player)(Side::Defender, &arm.rules),
+            script: arm.script.as_ref().map(|make| make()),
+        }
+    }
+
+    /// Place of a game in the order in which an arm keeps its games.
+    fn place(&self, scenario: usize, game: u32) -> u64 {
+        place(self.plan, scenario, game)
+    }
+
+    fn game(&self, arm: usize, scenario: usize, game: u32, crew: &mut Crew, part: &mut Part) {
+        let rules = &self.cast.arms[arm].rules;
+        let table =
+            Table { arena: self.cast.arenas[scenario], rules, paths: &self.ways[scenario][arm] };
+        let seed = game_seed(self.plan.seed, scenario as u32, game);
+        let mut collector = Collector::new(&self.plan.timing, rules);
+        let script: Option<&mut dyn EventScript> = match &mut crew.script {
+            Some(script) => Some(&mut **script),
+            None => None,
+        };
+        let id = GameId { table, seed };
+        match play_one(id, script, &mut *crew.attacker, &mut *crew.defender, &mut collector) {
+            GameEnd::Finished(digest) => {
+                part.games.push(GameRow {
+                    arm,
+                    scenario,
+                    game,
+                    seed,
+                    digest,
+                    values: *collector.values(),
+                });
+            }
+            GameEnd::Faulted { fault, digest } => {
+                let place = self.place(scenario, game);
+                self.faults[arm].fetch_min(place, Ordering::Relaxed);
+                let ticket = self.ticket(arm, scenario, seed, digest).to_string();
+                part.faults.push((place, ArmFault { arm, message: fault.message, ticket }));
+                // A panic may have left players and hooks in any state.
+                *crew = self.crew(&self.cast.arms[arm]);
+            }
+        }
+    }
+
+    fn ticket(&self, arm: usize, scenario: usize, seed: u64, digest: u64) -> Ticket {
+        let row =
+            GameRow { arm, scenario, game: 0, seed, digest, values: [0.0; Metric::ALL.len()] };
+        RunRecord { plan: self.plan.clone(), games: vec![], faults: vec![] }.ticket(&row)
+    }
+}
+
+fn place(plan: &Plan, scenario: usize, game: u32) -> u64 {
+    u64::from(game) * plan.scenarios.len() as u64 + scenario as u64
+}
+
+/// Puts the parts together: games in the order of the plan, each arm's up to its first fault.
+fn gather(plan: &Plan, parts: Vec<Part>) -> RunRecord {
+    let mut games = Vec::new();
+    let mut faults: Vec<Option<(u64, ArmFault)>> = plan.arms.iter().map(|_| None).collect();
+    for part in parts {
+        games.extend(part.games);
+        for (place, fault) in part.faults {
+            let first = &mut faults[fault.arm];
+            if first.as_ref().is_none_or(|(known, _)| place < *known) {
+                *first = Some((place, fault));
+            }
+        }
+    }
+    games.retain(|row: &GameRow| {
+        faults[row.arm]
+            .as_ref()
+            .is_none_or(|(first, _)| place(plan, row.scenario, row.game) < *first)
+    });
+    games.sort_by_key(|row| (row.arm, row.scenario, row.game));
+    RunRecord {
+        plan: plan.clone(),
+        games,
+        faults: faults.into_iter().flatten().map(|(_, fault)| fault).collect(),
+    }
+}

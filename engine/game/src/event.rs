@@ -1,0 +1,360 @@
+//! Everything that can happen in a game, as a closed list; players' choices show only through it.
+
+use crate::cell::Cell;
+use crate::choice::Heading;
+use crate::deck::Card;
+use crate::digest::Digest;
+use crate::kinds::Side;
+use crate::state::{GroupId, MarkerId, State, UnitId};
+
+/// A field of an event as a word of the digest.
+trait Word {
+    fn word(self) -> u64;
+}
+
+macro_rules! number_words {
+    ($($type:ty),*) => { $(impl Word for $type { fn word(self) -> u64 { self as u64 } })* };
+}
+number_words!(u8, u16, u32, i16, bool, Side, RevealCause, EndCause, BreakCause);
+
+impl Word for Cell {
+    fn word(self) -> u64 {
+        self.index() as u64
+    }
+}
+
+impl<T: Word> Word for Option<T> {
+    fn word(self) -> u64 {
+        self.map_or(0, |value| value.word() + 1)
+    }
+}
+
+impl Word for Card {
+    fn word(self) -> u64 {
+        u64::from(self.number())
+    }
+}
+
+impl Word for Heading {
+    fn word(self) -> u64 {
+        match self {
+            Heading::Straight(way) => way.into(),
+            Heading::Objective(objective) => 0x100 | u64::from(objective),
+        }
+    }
+}
+
+/// Why a marker was revealed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum RevealCause {
+    /// A spotting roll succeeded.
+    Spotted,
+    /// It came in plain sight of the enemy within the sure-spotting distance.
+    PlainSight,
+    /// It touched the enemy.
+    Contact,
+    /// Its owner had its troops open fire.
+    OpenedFire,
+}
+
+/// Why a game ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum EndCause {
+    /// The last turn was played.
+    TurnLimit,
+    /// A side broke.
+    SideBroke,
+    /// A side had nothing left on the table.
+    NobodyLeft,
+}
+
+/// Why a unit broke.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum BreakCause {
+    /// Too many pins.
+    Pins,
+    /// Its group failed a test.
+    GroupTest,
+}
+
+macro_rules! events {
+    ($($(#[$doc:meta])* $name:ident $code:literal { $($(#[$fdoc:meta])* $field:ident : $type:ty),* $(,)? })*) => {
+        /// One event. Each has a code of its own in the digest.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Event { $($(#[$doc])* $name { $($(#[$fdoc])* $field: $type),* }),* }
+
+        impl Event {
+            /// Adds the event to a digest of the event stream.
+            #[inline]
+            pub fn digest(&self, digest: &mut Digest) {
+                match *self {
+                    $(Event::$name { $($field),* } => {
+                        digest.word($code);
+                        $(digest.word($field.word());)*
+                    })*
+                }
+            }
+        }
+    };
+}
+
+events! {
+    /// A marker was put in place before the game.
+    MarkerPlaced 1 {
+        /// The marker.
+        marker: MarkerId,
+        /// Its square.
+        at: Cell,
+    }
+    /// A turn began.
+    TurnStarted 2 {
+        /// The turn, from 1.
+        turn: u16,
+        /// Cards in the deck.
+        cards: u8,
+    }
+    /// A card was drawn.
+    CardDrawn 3 {
+        /// The card.
+        card: Card,
+    }
+    /// A marker moved.
+    MarkerMoved 4 {
+        /// The marker.
+        marker: MarkerId,
+        /// Where to.
+        heading: Heading,
+        /// Inches the roll allowed.
+        inches: u8,
+        /// Where it stopped.
+        to: Cell,
+    }
+    /// A marker was revealed.
+    MarkerRevealed 5 {
+        /// The marker.
+        marker: MarkerId,
+        /// The group it hid; none for a dummy.
+        group: Option<GroupId>,
+        /// Why.
+        cause: RevealCause,
+    }
+    /// A unit was placed on the table.
+    UnitPlaced 6 {
+        /// The unit.
+        unit: UnitId,
+        /// Its square.
+        at: Cell,
+    }
+    /// A unit or a marker tried to spot a marker.
+    SpotTried 7 {
+        /// The unit that looked; none if a marker did.
+        unit: Option<UnitId>,
+        /// The marker that looked; none if a unit did.
+        by: Option<MarkerId>,
+        /// The marker looked for.
+        marker: MarkerId,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed.
+        needed: u8,
+    }
+    /// A unit started its activation.
+    UnitActivated 8 {
+        /// The unit.
+        unit: UnitId,
+        /// Its actions.
+        actions: u8,
+    }
+    /// A unit moved.
+    UnitMoved 9 {
+        /// The unit.
+        unit: UnitId,
+        /// Where to.
+        heading: Heading,
+        /// Inches the roll and its pins allowed.
+        inches: u8,
+        /// Where it stopped.
+        to: Cell,
+    }
+    /// A unit fired.
+    Fired 10 {
+        /// The firing unit.
+        unit: UnitId,
+        /// The target.
+        target: UnitId,
+        /// Dice rolled.
+        dice: u8,
+        /// Number needed to hit.
+        needed: u8,
+        /// Hits.
+        hits: u8,
+        /// Whether it was late fire.
+        late: bool,
+        /// Whether the target was not aimed at, but within the blast.
+        blast: bool,
+    }
+    /// A unit lost men.
+    MenLost 11 {
+        /// The unit.
+        unit: UnitId,
+        /// Men lost.
+        men: u8,
+        /// Men left.
+        left: u8,
+    }
+    /// A unit took pins.
+    PinsAdded 12 {
+        /// The unit.
+        unit: UnitId,
+        /// Pins taken.
+        pins: u8,
+        /// Pins it has now.
+        now: u8,
+    }
+    /// A unit has just become suppressed.
+    Suppressed 13 {
+        /// The unit.
+        unit: UnitId,
+    }
+    /// A unit broke and left the table.
+    UnitBroke 14 {
+        /// The unit.
+        unit: UnitId,
+        /// Men who left.
+        men: u8,
+        /// Why.
+        cause: BreakCause,
+    }
+    /// A unit has no man left.
+    UnitLost 15 {
+        /// The unit.
+        unit: UnitId,
+    }
+    /// A group has no unit left.
+    GroupGone 16 {
+        /// The group.
+        group: GroupId,
+        /// Points the enemy gets.
+        points: u8,
+    }
+    /// A leader was tested for being hit.
+    LeaderTested 17 {
+        /// The leader.
+        unit: UnitId,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total at which he is hit.
+        needed: u8,
+    }
+    /// A unit rallied.
+    Rallied 18 {
+        /// The unit.
+        unit: UnitId,
+        /// The leader who ordered it; none if on its own.
+        leader: Option<UnitId>,
+        /// Pins taken off.
+        pins: u8,
+    }
+    /// A leader ordered a unit to act.
+    OrderGiven 19 {
+        /// The leader.
+        leader: UnitId,
+        /// The unit.
+        unit: UnitId,
+    }
+    /// A unit recovered at turn end.
+    Recovered 20 {
+        /// The unit.
+        unit: UnitId,
+        /// Pins taken off.
+        pins: u8,
+    }
+    /// A battered group was tested.
+    GroupTested 21 {
+        /// The group.
+        group: GroupId,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed.
+        needed: u8,
+    }
+    /// A side past its break point was tested.
+    SideTested 22 {
+        /// The side.
+        side: Side,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed.
+        needed: u8,
+    }
+    /// An objective changed hands.
+    ObjectiveTaken 23 {
+        /// The objective.
+        objective: u8,
+        /// Who holds it now.
+        side: Side,
+    }
+    /// Points were counted at turn end.
+    Scored 24 {
+        /// Attacker's points.
+        attacker: i16,
+        /// Defender's points.
+        defender: i16,
+    }
+    /// The turn is over; flags of the turn are still as they were.
+    TurnEnded 25 {
+        /// The turn.
+        turn: u16,
+    }
+    /// The game is over.
+    GameEnded 26 {
+        /// Who won; none for a draw.
+        winner: Option<Side>,
+        /// Attacker's points minus defender's.
+        margin: i16,
+        /// Why.
+        cause: EndCause,
+        /// Dice rolled in the game.
+        dice: u32,
+        /// Throws of dice in the game.
+        throws: u32,
+        /// Choices put to the players.
+        decisions: u32,
+    }
+    /// An event hook put pins on a unit, took them off (negative), or granted an action (0).
+    ScriptActed 27 {
+        /// The unit.
+        unit: UnitId,
+        /// Pins it gained.
+        pins: i16,
+    }
+    /// An event hook noted a line.
+    Noted 28 {
+        /// Digest of the line, low half.
+        text: u32,
+    }
+    /// A late-fire step began.
+    LateFireBegan 29 {
+        /// Side that fires first.
+        first: Side,
+    }
+}
+
+/// Who watches a game: collects numbers, tells the story.
+pub trait Observer {
+    /// Something happened; `state` is as it is just after.
+    fn event(&mut self, event: &Event, state: &State);
+
+    /// An event hook noted `line`; follows the event that says so.
+    fn note(&mut self, line: &str) {
+        let _ = line;
+    }
+}
+
+/// Watches nothing.
+impl Observer for () {
+    fn event(&mut self, _: &Event, _: &State) {}
+}

@@ -1,0 +1,78 @@
+//! Markers: revealing, placing troops, spotting (RULES 4, 6).
+
+use crate::cell::Cell;
+use crate::event::{Event, RevealCause};
+use crate::game::Game;
+use crate::luck::Purpose;
+use crate::state::{MarkerId, Place, Who};
+
+impl Game<'_> {
+    /// Takes a marker off the table; its troops, if any, are to be placed next (RULES 4.5-4.8).
+    pub(crate) fn reveal(&mut self, id: MarkerId, cause: RevealCause) {
+        let marker = &mut self.state.markers[id as usize];
+        if !marker.on_table {
+            return;
+        }
+        marker.on_table = false;
+        let (hidden, used, at) = (marker.group, marker.used, marker.at);
+        if let Some(group) = hidden {
+            let turn = self.state.turn;
+            let group_state = &mut self.state.groups[group as usize];
+            (group_state.used, group_state.placed_at, group_state.placed_in) = (used, at, turn);
+            self.state.doing.placing |= 1 << group;
+        }
+        if self.state.doing.marker == Some(id) {
+            self.state.doing.marker = None;
+        }
+        self.emit(Event::MarkerRevealed { marker: id, group: hidden, cause });
+    }
+
+    /// Places the next hidden unit of the group being placed.
+    pub(crate) fn place_unit(&mut self, at: Cell) {
+        let group = self.state.doing.placing.trailing_zeros() as u8;
+        let hidden = |&u: &u8| self.state.units[u as usize].place == Place::Hidden;
+        let Some(id) = self.state.members(group).find(hidden) else { return };
+        let unit = &mut self.state.units[id as usize];
+        unit.place = Place::Table;
+        unit.at = at;
+        self.emit(Event::UnitPlaced { unit: id, at });
+        self.reveal_around(id);
+    }
+
+    /// The owner of the marker that acts has its troops open fire (RULES 4.7).
+    pub(crate) fn open_fire(&mut self) {
+        if let Some(marker) = self.state.doing.marker {
+            self.reveal(marker, RevealCause::OpenedFire);
+        }
+    }
+
+    /// The unit or marker that acts tries to spot a marker (RULES 6).
+    pub(crate) fn spot(&mut self, target: MarkerId) {
+        let marker = self.state.markers[target as usize];
+        let (from, who) = match (self.state.doing.unit, self.state.doing.marker) {
+            (Some(unit), _) => {
+                self.state.units[unit as usize].actions -= 1;
+                (self.state.units[unit as usize].at, Who::Unit(unit))
+            }
+            (None, Some(by)) => {
+                self.state.markers[by as usize].used += 1;
+                (self.state.markers[by as usize].at, Who::Marker(by))
+            }
+            (None, None) => return,
+        };
+        let rules = self.table.rules;
+        let band = rules.spot_band(from.range(marker.at));
+        let needed =
+            rules.spotting_number(band, self.table.arena.cover(marker.at), marker.moved) as u8;
+        let rolled = self.state.roll(Purpose::Spot, who, 2).dice(2) as u8;
+        let (unit, by) = match who {
+            Who::Unit(unit) => (Some(unit), None),
+            Who::Marker(by) => (None, Some(by)),
+            _ => (None, None),
+        };
+        self.emit(Event::SpotTried { unit, by, marker: target, rolled, needed });
+        if rolled >= needed {
+            self.reveal(target, RevealCause::Spotted);
+        }
+    }
+}

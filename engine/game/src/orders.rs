@@ -1,0 +1,64 @@
+//! Units acting and leaders giving orders (RULES 5.1, 10).
+
+use crate::event::Event;
+use crate::game::Game;
+use crate::kinds::Kind;
+use crate::script::Happening;
+use crate::state::{Place, UnitId};
+
+impl Game<'_> {
+    pub(crate) fn grade(&self, leader: UnitId) -> i32 {
+        i32::from(self.state.units[leader as usize].grade.clamp(1, 3))
+    }
+
+    /// A unit starts its activation (RULES 5.1, 4.9).
+    pub(crate) fn begin_unit(&mut self, id: UnitId) {
+        let rules = self.table.rules;
+        let unit = &self.state.units[id as usize];
+        let group = self.state.groups[unit.group as usize];
+        let mut actions = rules.unit_actions(unit.kind, unit.quality, unit.strength(), unit.pins);
+        if group.placed_in == self.state.turn {
+            actions -= rules.actions_carried(group.used.min(8));
+        }
+        let unit = &mut self.state.units[id as usize];
+        unit.actions = actions.max(0) as u8 + unit.granted;
+        unit.shots = rules.shots_allowed(unit.kind) as u8;
+        (unit.granted, unit.picked, unit.activated, unit.moved) = (0, true, true, false);
+        let (actions, leads) = (unit.actions, unit.kind == Kind::Leader);
+        self.state.doing.unit = Some(id);
+        self.emit(Event::UnitActivated { unit: id, actions });
+        self.happen(Happening::UnitActivated { unit: id });
+        if leads {
+            self.begin_orders(id, rules.orders_with_group(self.grade(id)));
+        }
+    }
+
+    /// A leader may give orders, after anything he does himself.
+    pub(crate) fn begin_orders(&mut self, id: UnitId, orders: i32) {
+        if orders > 0 && self.state.units[id as usize].place == Place::Table {
+            self.state.units[id as usize].activated = true;
+            self.state.doing.leader = Some((id, orders as u8));
+        }
+    }
+
+    /// The leader orders a unit to rally (RULES 10.1).
+    pub(crate) fn order_rally(&mut self, id: UnitId) {
+        if let Some((leader, orders)) = &mut self.state.doing.leader {
+            *orders -= 1;
+            let leader = *leader;
+            self.take_pins_off(id, Some(leader));
+        }
+    }
+
+    /// The leader orders a unit to take one more action (RULES 10.1).
+    pub(crate) fn order_action(&mut self, id: UnitId) {
+        let Some((leader, orders)) = &mut self.state.doing.leader else { return };
+        *orders -= 1;
+        let leader = *leader;
+        let allowed = self.table.rules.shots_allowed(self.state.units[id as usize].kind).min(1);
+        let unit = &mut self.state.units[id as usize];
+        (unit.actions, unit.shots, unit.ordered, unit.activated) = (1, allowed as u8, true, true);
+        self.state.doing.unit = Some(id);
+        self.emit(Event::OrderGiven { leader, unit: id });
+    }
+}

@@ -1,0 +1,164 @@
+//! What one side knows of a game: all a player is given.
+
+use crate::arena::{Arena, Objective};
+use crate::cell::Cell;
+use crate::kinds::{BySide, Side};
+use crate::limits::MAX_OBJECTIVES;
+use crate::paths::Paths;
+use crate::rules::Rules;
+use crate::stage::Doing;
+use crate::state::{Group, Marker, MarkerId, Place, State, Unit, UnitId};
+
+/// An enemy marker as seen across the table: what it hides is not in here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SeenMarker {
+    /// Number of the marker.
+    pub id: MarkerId,
+    /// Its square.
+    pub at: Cell,
+    /// Whether it has moved this turn.
+    pub moved: bool,
+}
+
+/// The game as one side knows it: its own forces in full; of the enemy the units on the table and
+/// the places of markers.
+#[derive(Clone, Copy)]
+pub struct View<'a> {
+    side: Side,
+    state: &'a State,
+    arena: &'a Arena,
+    paths: &'a Paths,
+    rules: &'a Rules,
+}
+
+impl<'a> View<'a> {
+    pub(crate) fn new(
+        side: Side,
+        state: &'a State,
+        arena: &'a Arena,
+        paths: &'a Paths,
+        rules: &'a Rules,
+    ) -> Self {
+        View { side, state, arena, paths, rules }
+    }
+
+    /// The side that looks.
+    pub fn side(&self) -> Side {
+        self.side
+    }
+
+    /// The rules the game is played by.
+    pub fn rules(&self) -> &'a Rules {
+        self.rules
+    }
+
+    /// The map and the scenario's public part.
+    pub fn sight(&self) -> &'a crate::sight::Sight {
+        self.arena.sight()
+    }
+
+    /// The arena's ways.
+    pub fn paths(&self) -> &'a Paths {
+        self.paths
+    }
+
+    /// The cover a square gives.
+    #[inline]
+    pub fn cover(&self, cell: Cell) -> crate::kinds::Cover {
+        self.arena.cover(cell)
+    }
+
+    /// The objectives.
+    pub fn objectives(&self) -> &'a [Objective] {
+        self.arena.objectives()
+    }
+
+    /// Who holds each objective.
+    pub fn holders(&self) -> &'a [Option<Side>; MAX_OBJECTIVES] {
+        self.state.holders()
+    }
+
+    /// Points of each side.
+    pub fn points(&self) -> BySide<i16> {
+        self.state.points()
+    }
+
+    /// The turn being played.
+    pub fn turn(&self) -> u16 {
+        self.state.turn()
+    }
+
+    /// The turn after which the game ends.
+    pub fn turn_limit(&self) -> u16 {
+        self.rules.turn_limit(self.arena.setup().turn_limit) as u16
+    }
+
+    /// What the side is asked about: its own card, unit, marker or move.
+    pub fn doing(&self) -> &'a Doing {
+        &self.state.doing
+    }
+
+    /// A unit the side knows: one of its own, or one on the table.
+    pub fn unit(&self, id: UnitId) -> Option<&'a Unit> {
+        let unit = self.state.units().get(id as usize)?;
+        (unit.side == self.side || unit.place == Place::Table).then_some(unit)
+    }
+
+    /// Units of the side on the table.
+    pub fn own_units(&self) -> impl Iterator<Item = (UnitId, &'a Unit)> + use<'a> {
+        let side = self.side;
+        self.state.on_table().filter(move |(_, unit)| unit.side == side)
+    }
+
+    /// Enemy units on the table.
+    pub fn enemy_units(&self) -> impl Iterator<Item = (UnitId, &'a Unit)> + use<'a> {
+        let side = self.side;
+        self.state.on_table().filter(move |(_, unit)| unit.side != side)
+    }
+
+    /// A marker of the side.
+    pub fn own_marker(&self, id: MarkerId) -> Option<&'a Marker> {
+        self.state.markers().get(id as usize).filter(|marker| marker.side == self.side)
+    }
+
+    /// Markers of the side on the table.
+    pub fn own_markers(&self) -> impl Iterator<Item = (MarkerId, &'a Marker)> + use<'a> {
+        let side = self.side;
+        (0..).zip(self.state.markers()).filter(move |(_, m)| m.on_table && m.side == side)
+    }
+
+    /// Enemy markers on the table.
+    pub fn enemy_markers(&self) -> impl Iterator<Item = SeenMarker> + use<'a> {
+        let side = self.side;
+        let seen = move |(id, m): (MarkerId, &Marker)| {
+            (m.on_table && m.side != side).then_some(SeenMarker { id, at: m.at, moved: m.moved })
+        };
+        (0..).zip(self.state.markers()).filter_map(seen)
+    }
+
+    /// The units of one of the side's groups, whether hidden or not.
+    pub fn own_group(&self, group: u8) -> &'a [Unit] {
+        match self.state.groups().get(group as usize) {
+            Some(&Group { side, first_unit, units, .. }) if side == self.side => {
+                &self.state.units()[first_unit as usize..(first_unit + units) as usize]
+            }
+            _ => &[],
+        }
+    }
+
+    /// A random number of the side's own, the same whenever the game is played again; not the
+    /// game's luck. Numbers differ by decision.
+    pub fn whim(&self) -> u64 {
+        let tally = self.state.tally();
+        let side = self.side as u64;
+        crate::luck::Stream::keyed(
+            self.state.seed,
+            crate::luck::Purpose::Choice,
+            self.turn(),
+            side as u16,
+            0,
+        )
+        .next()
+        .wrapping_add(crate::luck::finalise(u64::from(tally.decisions)))
+    }
+}

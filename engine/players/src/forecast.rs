@@ -1,0 +1,116 @@
+//! What fire and spotting may be expected to do under a set of rules, worked out once.
+
+use ruleshift_game::limits::MAX_RANGE;
+use ruleshift_game::{Cover, Effect, Kind, Quality, Rules, Unit};
+
+/// Harm is counted in hundredths of a pin; a man lost counts as this many pins besides his pin.
+const LOSS: i32 = 2;
+
+const BANDS: usize = 4;
+
+/// Expectations under one set of rules.
+#[derive(Clone, Debug)]
+pub struct Forecast {
+    /// Band of each range, by kind of firing unit.
+    bands: [[u8; MAX_RANGE as usize + 1]; Kind::ALL.len()],
+    /// Harm of one die by kind, band, moved, cover, in hundredths of a pin.
+    die: [[[[i32; Cover::ALL.len()]; 2]; BANDS]; Kind::ALL.len()],
+    shots: [i32; Kind::ALL.len()],
+}
+
+impl Forecast {
+    /// Works out the expectations under `rules`.
+    pub fn new(rules: &Rules) -> Forecast {
+        let by_kind =
+            |kind: &Kind| std::array::from_fn(|range| rules.range_band(*kind, range as i32) as u8);
+        let kinds: [Kind; Kind::ALL.len()] = std::array::from_fn(|n| Kind::ALL[n]);
+        Forecast {
+            bands: kinds.each_ref().map(by_kind),
+            die: kinds.map(|kind| {
+                std::array::from_fn(|band| {
+                    [false, true].map(|moved| {
+                        std::array::from_fn(|cover| {
+                            die_harm(rules, kind, band as i32, moved, Cover::ALL[cover])
+                        })
+                    })
+                })
+            }),
+            shots: kinds.map(|kind| {
+                rules.shots_allowed(kind).min(rules.unit_actions(kind, Quality::Regular, 4, 0))
+            }),
+        }
+    }
+
+    /// Harm that `dice` dice of a unit of `kind` do at `range` to a target in `cover`.
+    #[inline]
+    pub fn harm(&self, kind: Kind, dice: i32, range: u8, moved: bool, cover: Cover) -> i32 {
+        let band = self.bands[kind as usize][range as usize];
+        dice * self.die[kind as usize][band as usize][usize::from(moved)][cover as usize]
+    }
+
+    /// Harm that a unit may do in one activation to a target in `cover` at `range`.
+    #[inline]
+    pub fn threat(&self, kind: Kind, dice: i32, range: u8, cover: Cover) -> i32 {
+        self.harm(kind, dice, range, false, cover) * self.shots[kind as usize]
+    }
+}
+
+/// Expected harm of one die in hundredths of a pin.
+fn die_harm(rules: &Rules, kind: Kind, band: i32, moved: bool, cover: Cover) -> i32 {
+    if band == 3 {
+        return 0;
+    }
+    let hits = (7 - rules.hit_number(kind, band, moved)).clamp(0, 6);
+    let worth = |die: i32| match rules.effect(kind, cover, die) {
+        Effect::Nothing => 0,
+        Effect::Pin => 1,
+        Effect::Loss => 1 + LOSS,
+    };
+    hits * (1..=6).map(worth).sum::<i32>() * 100 / 36
+}
+
+/// Ways in 36 that two dice total at least `needed`.
+pub(crate) fn two_dice_reach(needed: i32) -> i32 {
+    (2..=12).filter(|total| *total >= needed).map(|total| 6 - i32::abs(7 - total)).sum()
+}
+
+/// Dice a unit may roll now.
+pub(crate) fn dice(rules: &Rules, unit: &Unit) -> i32 {
+    rules.fire_dice(unit.kind, unit.men.max(1), unit.pins)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The 36 outcomes of two dice, counted: common knowledge.
+    #[test]
+    fn two_dice_ways_are_counted() {
+        assert_eq!([2, 7, 8, 12, 13].map(two_dice_reach), [36, 21, 15, 1, 0]);
+    }
+
+    #[test]
+    fn harm_falls_with_range_and_cover() {
+        let forecast = Forecast::new(&Rules::base());
+        let harm = |range, cover| forecast.harm(Kind::Section, 6, range, false, cover);
+        assert!(
+            harm(5, Cover::None) > harm(12, Cover::None)
+                && harm(12, Cover::None) > harm(25, Cover::None)
+        );
+        assert!(
+            harm(5, Cover::None) > harm(5, Cover::Light)
+                && harm(5, Cover::Light) > harm(5, Cover::Hard)
+        );
+        assert_eq!(harm(60, Cover::None), 0);
+    }
+
+    /// One die hits on 4 to 6 in the open near by; three in six hits pin, three cost a man.
+    #[test]
+    fn harm_is_the_expected_value() {
+        let forecast = Forecast::new(&Rules::base());
+        assert_eq!(
+            forecast.harm(Kind::Section, 1, 3, false, Cover::None),
+            3 * (3 + 3 * 3) * 100 / 36
+        );
+    }
+}

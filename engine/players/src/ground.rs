@@ -1,0 +1,173 @@
+//! How good a place is: what a unit there could do and suffer, and how near its goal it is.
+
+use ruleshift_game::limits::{MAX_CHOICES, MAX_UNITS};
+use ruleshift_game::{Cell, Kind, Side, Unit, View};
+
+use crate::doctrine::Weights;
+use crate::forecast::{Forecast, dice};
+
+/// An enemy unit, or what a marker may turn out to be.
+#[derive(Clone, Copy)]
+struct Foe {
+    at: Cell,
+    kind: Kind,
+    dice: i32,
+    /// How much its threat counts, in eighths.
+    weight: i32,
+}
+
+/// Room for judging all places of one decision in one pass.
+pub(crate) struct Ground {
+    foes: [Foe; MAX_UNITS + 64],
+    foe_count: usize,
+    places: [Cell; MAX_CHOICES + 1],
+    place_count: usize,
+    threat: [i32; MAX_CHOICES + 1],
+    shot: [i32; MAX_CHOICES + 1],
+}
+
+/// Who stands in the places to be judged.
+#[derive(Clone, Copy)]
+pub(crate) struct Stander {
+    pub(crate) kind: Kind,
+    pub(crate) dice: i32,
+    pub(crate) moved: bool,
+    /// Pins per man, in eighths: frightened men value safety more.
+    pub(crate) fear: i32,
+}
+
+impl Stander {
+    pub(crate) fn unit(view: &View<'_>, unit: &Unit, moved: bool) -> Stander {
+        let fear = i32::from(unit.pins) * 8 / i32::from(unit.men.max(1));
+        Stander { kind: unit.kind, dice: dice(view.rules(), unit), moved, fear }
+    }
+}
+
+impl Ground {
+    pub(crate) fn new() -> Ground {
+        let foe = Foe { at: Cell::default(), kind: Kind::Section, dice: 0, weight: 0 };
+        Ground {
+            foes: [foe; MAX_UNITS + 64],
+            foe_count: 0,
+            places: [Cell::default(); MAX_CHOICES + 1],
+            place_count: 0,
+            threat: [0; MAX_CHOICES + 1],
+            shot: [0; MAX_CHOICES + 1],
+        }
+    }
+
+    /// Looks at the enemy: units in full, markers as half a section each.
+    pub(crate) fn look(&mut self, view: &View<'_>) {
+        self.foe_count = 0;
+        for (_, unit) in view.enemy_units() {
+            let weight = if unit.suppressed(view.rules()) { 2 } else { 8 };
+            self.add_foe(Foe {
+                at: unit.at,
+                kind: unit.kind,
+                dice: dice(view.rules(), unit).max(1),
+                weight,
+            });
+        }
+        for marker in view.enemy_markers() {
+            self.add_foe(Foe { at: marker.at, kind: Kind::Section, dice: 6, weight: 2 });
+        }
+    }
+
+    fn add_foe(&mut self, foe: Foe) {
+        if self.foe_count < self.foes.len() {
+            self.foes[self.foe_count] = foe;
+            self.foe_count += 1;
+        }
+    }
+
+    pub(crate) fn clear_places(&mut self) {
+        self.place_count = 0;
+    }
+
+    /// Adds a place to judge: its number.
+    pub(crate) fn add_place(&mut self, cell: Cell) -> usize {
+        let n = self.place_count.min(MAX_CHOICES);
+        self.places[n] = cell;
+        self.threat[n] = 0;
+        self.shot[n] = 0;
+        self.place_count = n + 1;
+        n
+    }
+
+    /// Works out threats and best shots of all places, one row of sight per enemy.
+    pub(crate) fn judge(&mut self, view: &View<'_>, forecast: &Forecast, stander: Stander) {
+        let places = &self.places[..self.place_count];
+        for foe in &self.foes[..self.foe_count] {
+            let row = view.sight().from(foe.at);
+            let cover = view.cover(foe.at);
+            for (n, &place) in places.iter().enumerate() {
+                if row.sees(place) {
+                    let range = foe.at.range(place);
+                    self.threat[n] += forecast.threat(foe.kind, foe.dice, range, view.cover(place))
+                        * foe.weight
+                        / 8;
+                    if foe.weight > 2 {
+                        let shot =
+                            forecast.harm(stander.kind, stander.dice, range, stander.moved, cover);
+                        self.shot[n] = self.shot[n].max(shot);
+                    }
+                }
+            }
+        }
+    }
+
+    /// The best shot a unit could fire from a place, as harm.
+    pub(crate) fn best_shot(&self, place: usize) -> i32 {
+        self.shot[place]
+    }
+
+    /// How good a place is, in points that weights are counted in.
+    pub(crate) fn score(
+        &self,
+        place: usize,
+        view: &View<'_>,
+        weights: &Weights,
+        stander: Stander,
+    ) -> i32 {
+        let cell = self.places[place];
+        let safety = self.threat[place] * weights.caution * (8 + stander.fear) / 8;
+        let shot = self.shot[place] * weights.shoot / 2;
+        let cover =
+            view.cover(cell) as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
+        goal(view, weights, stander.kind, cell) + (shot - safety) / 100 * 2 + cover
+    }
+}
+
+/// How near a place is to what its side wants, counted down from nought.
+fn goal(view: &View<'_>, weights: &Weights, kind: Kind, cell: Cell) -> i32 {
+    let support = if kind == Kind::Section { 10 } else { weights.support };
+    let mut best = i32::MIN;
+    for (n, objective) in view.objectives().iter().enumerate() {
+        let inches = (view.paths().to_go(n, cell) / 100).min(200) as i32;
+        let held = view.holders()[n] == Some(view.side());
+        let worth = worth(view, n);
+        let near = (inches - view.rules().holding_distance() + 1).max(0);
+        let weight =
+            if held { weights.hold } else { weights.advance * support / 10 * urgency(view) / 8 };
+        // A held objective is kept by some, not sought by all from afar.
+        let distance = if held { near.min(12) } else { near };
+        let score = worth * 4 - distance * weight - if held { 12 * weights.hold } else { 0 };
+        best = best.max(score);
+        let _ = objective;
+    }
+    best
+}
+
+/// Points still to be had for an objective by the side that holds it.
+fn worth(view: &View<'_>, objective: usize) -> i32 {
+    let listed = &view.objectives()[objective];
+    let turns = i32::from(view.turn_limit().saturating_sub(view.turn())) + 1;
+    let of =
+        |side: Side| i32::from(listed.each_turn[side]) * turns + i32::from(listed.at_end[side]);
+    of(view.side())
+}
+
+/// How pressing it is to reach an objective, in eighths: more as turns run out.
+fn urgency(view: &View<'_>) -> i32 {
+    8 + 8 * i32::from(view.turn()) / i32::from(view.turn_limit().max(1))
+}
