@@ -42,7 +42,7 @@ impl Running<'_> {
             ),
             Error::ErrorDataTooLarge(what, _) => limit(
                 Id::Size,
-                format!("{} is beyond the limit", crate::syntax::lower(what)),
+                format!("{} has grown too large", crate::syntax::size_of(what)),
                 "keep lists, maps and texts small",
             ),
             Error::ErrorTooManyVariables(_) => {

@@ -30,6 +30,11 @@ fn likeness(a: &str, b: &str) -> f64 {
         words.sort_unstable();
         words.join("_")
     };
+    // One slip in a short name is a large part of it.
+    let slip = a.len() > 2 && strsim::damerau_levenshtein(a, b) == 1;
+    if slip {
+        return whole.max(ALIKE);
+    }
     whole.max(strsim::normalized_damerau_levenshtein(&words(a), &words(b)) - 0.05)
 }
 
@@ -43,6 +48,7 @@ mod tests {
         assert_eq!(nearest("marker_action", names), Some("marker_actions"));
         assert_eq!(nearest("markre_actions", names), Some("marker_actions"));
         assert_eq!(nearest("actions_marker", names), Some("marker_actions"));
+        assert_eq!(nearest("mni", ["max", "min"]), Some("min"));
         assert_eq!(nearest("weather", names), None);
     }
 }

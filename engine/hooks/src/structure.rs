@@ -190,7 +190,10 @@ impl Checker<'_> {
         let params = named.inside.map_or(&[][..], |n| &self.survey.functions[n].params);
         let names =
             self.constants.keys().map(String::as_str).chain(params.iter().map(String::as_str));
-        diagnostic.help_if(did_you_mean(&named.name, names))
+        let help = did_you_mean(&named.name, names).unwrap_or_else(|| {
+            "a function sees its arguments, its own variables and the constants".to_owned()
+        });
+        diagnostic.help(help)
     }
 
     /// Properties of the game can be checked; a map of the script may have any.

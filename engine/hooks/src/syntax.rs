@@ -13,7 +13,20 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
     let new = |id, headline: String| Diagnostic::new(id, source, error.position(), headline);
     let word = source.place(error.position()).map(|place| source.text[place.span].to_owned());
     let word = word.unwrap_or_default();
+    let at_end =
+        word.is_empty() && source.text.lines().count() <= error.position().line().unwrap_or(0);
     match error.err_type() {
+        Kind::UnexpectedEOF | Kind::MissingToken(..) | Kind::ExprExpected(_) if at_end => {
+            new(Id::Syntax, "the script ends too early".into()).help("a `}` or a `)` is missing")
+        }
+        Kind::BadInput(LexError::ImproperSymbol(name, _)) if is_word(name) => {
+            forbidden(new(Id::Forbidden, format!("`{name}` may not be used")), name)
+        }
+        Kind::MissingToken(token, _)
+            if token == ";" && before(source, error).ends_with("function ") =>
+        {
+            new(Id::Syntax, "a function begins with `fn`".into()).help("write `fn` for `function`")
+        }
         Kind::Reserved(name) => {
             forbidden(new(Id::Forbidden, format!("`{name}` may not be used")), name)
         }
@@ -41,7 +54,8 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
             .help("break it up with `let` or with a helper function"),
         Kind::TooManyFunctions => new(Id::TooLong, "the script has too many functions".into()),
         Kind::LiteralTooLarge(what, limit) => {
-            new(Id::Size, format!("{} is too large", lower(what))).help(format!("at most {limit}"))
+            new(Id::Size, format!("{} is too large", size_of(what)))
+                .help(format!("at most {limit} are allowed"))
         }
         Kind::UnexpectedEOF => {
             new(Id::Syntax, "the script ends too early".into()).help("a `}` or a `)` is missing")
@@ -62,6 +76,24 @@ fn forbidden(diagnostic: Diagnostic, name: &str) -> Diagnostic {
         _ => "the language keeps this word for itself: use another",
     };
     diagnostic.help(help)
+}
+
+fn is_word(text: &str) -> bool {
+    text.chars().all(|c| c.is_alphanumeric() || c == '_')
+}
+
+/// The text before the place of an error.
+fn before<'a>(source: &'a Source, error: &ParseError) -> &'a str {
+    source.place(error.position()).map_or("", |place| &source.text[..place.span.start])
+}
+
+/// The name of a limit on data as authors know it.
+pub(crate) fn size_of(what: &str) -> &'static str {
+    match what {
+        "Length of string" => "a text",
+        "Size of object map" | "Number of properties in object map" => "a map",
+        _ => "a list",
+    }
 }
 
 /// The sentence as a fragment: `Expecting x` becomes `expecting x`.

@@ -1,10 +1,11 @@
 //! How good a place is: what a unit there could do and suffer, and how near its goal it is.
 
 use ruleshift_game::limits::{MAX_CHOICES, MAX_UNITS};
-use ruleshift_game::{Cell, Kind, Side, Unit, View};
+use ruleshift_game::{Cell, Kind, Unit, View};
 
 use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
+use crate::goal::Goal;
 
 /// An enemy unit, or what a marker may turn out to be.
 #[derive(Clone, Copy)]
@@ -116,6 +117,11 @@ impl Ground {
         }
     }
 
+    /// The square of a place.
+    pub(crate) fn place(&self, place: usize) -> Cell {
+        self.places[place]
+    }
+
     /// The best shot a unit could fire from a place, as harm.
     pub(crate) fn best_shot(&self, place: usize) -> i32 {
         self.shot[place]
@@ -128,46 +134,13 @@ impl Ground {
         view: &View<'_>,
         weights: &Weights,
         stander: Stander,
+        goal: Goal,
     ) -> i32 {
         let cell = self.places[place];
         let safety = self.threat[place] * weights.caution * (8 + stander.fear) / 8;
         let shot = self.shot[place] * weights.shoot / 2;
         let cover =
             view.cover(cell) as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
-        goal(view, weights, stander.kind, cell) + (shot - safety) / 100 * 2 + cover
+        cover + (shot - safety) / 50 - goal.distance(view, cell) * goal.pull
     }
-}
-
-/// How near a place is to what its side wants, counted down from nought.
-fn goal(view: &View<'_>, weights: &Weights, kind: Kind, cell: Cell) -> i32 {
-    let support = if kind == Kind::Section { 10 } else { weights.support };
-    let mut best = i32::MIN;
-    for (n, objective) in view.objectives().iter().enumerate() {
-        let inches = (view.paths().to_go(n, cell) / 100).min(200) as i32;
-        let held = view.holders()[n] == Some(view.side());
-        let worth = worth(view, n);
-        let near = (inches - view.rules().holding_distance() + 1).max(0);
-        let weight =
-            if held { weights.hold } else { weights.advance * support / 10 * urgency(view) / 8 };
-        // A held objective is kept by some, not sought by all from afar.
-        let distance = if held { near.min(12) } else { near };
-        let score = worth * 4 - distance * weight - if held { 12 * weights.hold } else { 0 };
-        best = best.max(score);
-        let _ = objective;
-    }
-    best
-}
-
-/// Points still to be had for an objective by the side that holds it.
-fn worth(view: &View<'_>, objective: usize) -> i32 {
-    let listed = &view.objectives()[objective];
-    let turns = i32::from(view.turn_limit().saturating_sub(view.turn())) + 1;
-    let of =
-        |side: Side| i32::from(listed.each_turn[side]) * turns + i32::from(listed.at_end[side]);
-    of(view.side())
-}
-
-/// How pressing it is to reach an objective, in eighths: more as turns run out.
-fn urgency(view: &View<'_>) -> i32 {
-    8 + 8 * i32::from(view.turn()) / i32::from(view.turn_limit().max(1))
 }

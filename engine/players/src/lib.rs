@@ -6,6 +6,7 @@
 mod chance;
 mod doctrine;
 mod forecast;
+mod goal;
 mod ground;
 mod utility;
 

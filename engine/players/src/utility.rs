@@ -6,6 +6,7 @@ use ruleshift_game::{
 
 use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice, two_dice_reach};
+use crate::goal::Goal;
 use crate::ground::{Ground, Stander};
 
 /// A move must better a place by this much: dice and time cost something.
@@ -64,13 +65,15 @@ impl Judge<'_> {
             }
         }
         self.ground.judge(self.view, self.forecast, stander);
-        let here = self.ground.score(0, self.view, self.weights, stander);
+        let from = if doing.placing == 0 { at } else { self.ground.place(1.min(choices.len())) };
+        let goal = Goal::choose(self.view, self.weights, stander.kind, from);
+        let here = self.ground.score(0, self.view, self.weights, stander, goal);
         let mut place = 0;
         let scores = choices.iter().map(|&choice| match choice {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) => {
                 place += 1;
                 let cost = if matches!(choice, Choice::Move(_)) { MOVE_COST } else { 0 };
-                self.ground.score(place, self.view, self.weights, stander) - here - cost
+                self.ground.score(place, self.view, self.weights, stander, goal) - here - cost
             }
             _ => self.unmoved(choice, Some(stander)),
         });

@@ -1,0 +1,114 @@
+//! Event hooks: what they read and do through the game, in which order, and how they fail.
+
+use ruleshift_game::{EVENT_HOOKS, EventScript, Happening, trial_handle};
+use ruleshift_hooks::{Overrides, Source, Stack, Variant};
+
+fn variant(name: &str, body: &str) -> Variant {
+    let text = format!("fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }}\n{body}");
+    Variant::load(&Source::new(name, text), &Overrides::none()).unwrap_or_else(|e| panic!("{e}"))
+}
+
+fn script(body: &str) -> Box<dyn EventScript> {
+    Stack::new(vec![variant("test", body)]).script().expect("it has an event hook")
+}
+
+const CARD: Happening = Happening::CardDrawn { card: 3, owner: 0 };
+
+#[test]
+fn a_script_listens_to_what_it_defines_and_does_something_in() {
+    let script =
+        script("fn on_turn_end(game, turn) { game.note(\"end\"); } fn on_game_start(game) { }");
+    let heard =
+        |name: &str| script.listens(EVENT_HOOKS.iter().position(|hook| hook.name == name).unwrap());
+    assert!(heard("on_turn_end") && !heard("on_game_start") && !heard("on_card_drawn"));
+    assert!(!script.listens(usize::MAX));
+    assert!(Stack::new(vec![variant("quiet", "fn on_game_start(game) { }")]).script().is_none());
+}
+
+#[test]
+fn acts_reach_the_handle_and_questions_see_them() {
+    let mut script = script(
+        "fn on_card_drawn(game, card, owner) {
+            if card == LEADER_CARD && owner == ATTACKER {
+                let before = game.pins(1);
+                game.add_pins(1, 2);
+                game.remove_pins(1, 1);
+                game.grant_action(game.pins(1) - before);
+                game.note(`turn ${game.turn}, ${game.units} units, ${card}`);
+            }
+        }",
+    );
+    let mut handle = trial_handle();
+    script.call(CARD, &mut handle).unwrap();
+    assert_eq!(handle.unit(1).unwrap().pins, 2);
+    let acts = format!("{handle:?}");
+    assert!(acts.contains("GrantAction { unit: 1 }"), "{acts}");
+    assert!(acts.contains("turn 1, 6 units, 3"), "{acts}");
+}
+
+#[test]
+fn hooks_of_a_stack_run_in_its_order() {
+    let notes = |names: [&str; 2]| {
+        let body = |name: &str| format!("fn on_game_start(game) {{ game.note(\"by {name}\"); }}");
+        let variants = names.map(|name| variant(name, &body(name)));
+        let mut script = Stack::new(variants.to_vec()).script().unwrap();
+        let mut handle = trial_handle();
+        script.call(Happening::GameStart, &mut handle).unwrap();
+        let text = format!("{handle:?}");
+        names.map(|name| text.find(&format!("by {name}")).unwrap())
+    };
+    let [first, second] = notes(["one", "two"]);
+    assert!(first < second);
+    let [first, second] = notes(["two", "one"]);
+    assert!(first < second);
+}
+
+#[test]
+fn equal_games_give_equal_answers() {
+    let mut script = script(
+        "fn on_card_drawn(game, card, owner) {
+            for n in 0..10 { if game.roll() >= 4 { game.add_pins(0, 1); } }
+        }",
+    );
+    let mut play = || {
+        let mut handle = trial_handle();
+        script.call(CARD, &mut handle).unwrap();
+        format!("{handle:?}")
+    };
+    assert_eq!(play(), play());
+}
+
+#[test]
+fn a_refused_act_is_a_warning_at_load_and_a_fault_in_play() {
+    let hidden =
+        variant("rash", "fn on_card_drawn(game, card, owner) {\n    game.add_pins(2, 1);\n}");
+    insta::assert_snapshot!(hidden.warnings(), @r#"
+    warning[refused]: `on_card_drawn(game, card = TURN_END_CARD, owner = NOBODY)`: unit 2 is not on the table: ask `game.on_table(unit)` first
+     --> rash:3:10
+      |
+    3 |     game.add_pins(2, 1);
+      |          ^^^^^^^^
+      |
+      = help: this is how it went in a made-up game with units 0 to 5, of which 2 and 5 are hidden
+    "#);
+    let mut script = Stack::new(vec![hidden]).script().unwrap();
+    let mut handle = trial_handle();
+    let fault = script.call(CARD, &mut handle).unwrap_err();
+    insta::assert_snapshot!(fault, @r#"
+    error[refused]: `on_card_drawn(game, card = LEADER_CARD, owner = ATTACKER)`: unit 2 is not on the table: ask `game.on_table(unit)` first
+     --> rash:3:10
+      |
+    3 |     game.add_pins(2, 1);
+      |          ^^^^^^^^
+    "#);
+    assert_eq!(handle.turn(), 1, "the handle came back");
+}
+
+#[test]
+fn a_fault_names_the_script_of_the_stack_it_is_in() {
+    let good = variant("good", "fn on_game_start(game) { game.note(\"x\"); }");
+    let bad = variant("bad", "fn on_game_start(game) { game.grant_action(5); }");
+    let mut script = Stack::new(vec![good, bad]).script().unwrap();
+    let fault = script.call(Happening::GameStart, &mut trial_handle()).unwrap_err();
+    assert!(fault.message.contains("--> bad:2"), "{fault}");
+}
