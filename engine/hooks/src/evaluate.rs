@@ -27,8 +27,10 @@ pub(crate) fn apply(
     };
     let mut evaluator =
         Evaluator { source, sandbox, compiled, scope: Scope::new(), left: LOAD_OPERATIONS };
-    hooks.iter().filter_map(|&hook| evaluator.hook(hook, rules).err()).collect()
+    hooks.iter().filter_map(|&hook| evaluator.hook(hook, rules).err()).map(|fault| *fault).collect()
 }
+
+type Faulty<T> = Result<T, Box<Diagnostic>>;
 
 struct Evaluator<'a> {
     source: &'a Source,
@@ -47,7 +49,7 @@ struct Wrong {
 }
 
 impl Evaluator<'_> {
-    fn hook(&mut self, hook: Hook, rules: &mut Rules) -> Result<(), Diagnostic> {
+    fn hook(&mut self, hook: Hook, rules: &mut Rules) -> Faulty<()> {
         let spec = hook.spec();
         let mut wrong: Option<Wrong> = None;
         let changed = rules.change(hook, |now, args| {
@@ -64,13 +66,13 @@ impl Evaluator<'_> {
                 count: 0,
             });
             first.count += 1;
-            Ok::<i64, Diagnostic>(now.into())
+            Faulty::Ok(now.into())
         })?;
         debug_assert_eq!(changed, Ok(()), "answers are checked as they come");
-        wrong.map_or(Ok(()), |wrong| Err(self.wrong(spec, &wrong)))
+        wrong.map_or(Ok(()), |wrong| Err(self.wrong(spec, &wrong).into()))
     }
 
-    fn call(&mut self, spec: &HookSpec, now: i32, args: &[i32]) -> Result<Dynamic, Diagnostic> {
+    fn call(&mut self, spec: &HookSpec, now: i32, args: &[i32]) -> Faulty<Dynamic> {
         let result = self.sandbox.engine.call_fn_with_options::<Dynamic>(
             CallFnOptions::new().eval_ast(false),
             &mut self.scope,

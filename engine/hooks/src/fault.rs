@@ -57,6 +57,13 @@ impl Running<'_> {
                 let (wanted, got) = (plain_types(wanted), plain_types(got));
                 (Id::WrongType, format!("expected {wanted}, found {got}"), None)
             }
+            Error::ErrorDotExpr(what, _) => match what.split('\'').collect::<Vec<_>>()[..] {
+                [_, name, _, owner, ..] => {
+                    let owner = plain_types(owner);
+                    (Id::WrongType, format!("{owner} has no property `{name}`"), None)
+                }
+                _ => (Id::Fault, crate::syntax::lower(what), None),
+            },
             Error::ErrorRuntime(value, _) => (Id::Refused, value.to_string(), None),
             other => (Id::Fault, crate::syntax::lower(&without_place(other)), None),
         }

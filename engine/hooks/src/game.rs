@@ -97,7 +97,8 @@ pub(crate) fn register(engine: &mut Engine) {
 }
 
 fn register_questions(engine: &mut Engine) {
-    let questions: [(&str, fn(&Unit) -> i64); 8] = [
+    type Question = fn(&Unit) -> i64;
+    let questions: [(&str, Question); 8] = [
         ("side", |unit| unit.side as i64),
         ("group", |unit| unit.group.into()),
         ("kind", |unit| unit.kind as i64),

@@ -1,5 +1,8 @@
 //! The functions every script may call, besides operators: few, small and without side effects.
 
+use std::iter::StepBy;
+use std::ops::{Range, RangeInclusive};
+
 use rhai::packages::{ArithmeticPackage, LogicPackage, Package};
 use rhai::{Array, Engine, EvalAltResult, ImmutableString, Module, Position};
 
@@ -37,6 +40,11 @@ pub(crate) const LIBRARY: &[Function] = &[
     function("is_even", &["number"], "Whether a number is even."),
     function("is_zero", &["number"], "Whether a number is zero."),
     function("len", &["list"], "How many elements a list has, or characters a text."),
+    function(
+        "contains",
+        &["list", "number"],
+        "Whether a list or range holds a number; also `number in list`.",
+    ),
     function("push", &["list", "value"], "Adds a value to the end of a list."),
     function(
         "range",
@@ -53,9 +61,9 @@ pub(crate) fn register(engine: &mut Engine) {
     let mut module = Module::new();
     ArithmeticPackage::init(&mut module);
     LogicPackage::init(&mut module);
-    module.set_iterator::<std::ops::Range<i64>>();
-    module.set_iterator::<std::ops::RangeInclusive<i64>>();
-    module.set_iterator::<std::iter::StepBy<std::ops::Range<i64>>>();
+    module.set_iterator::<Range<i64>>();
+    module.set_iterator::<RangeInclusive<i64>>();
+    module.set_iterator::<StepBy<Range<i64>>>();
     module.set_iterable::<Array>();
     engine.register_global_module(module.into());
     engine.register_fn("clamp", clamp);
@@ -64,7 +72,13 @@ pub(crate) fn register(engine: &mut Engine) {
     engine.register_get("len", |list: &mut Array| list.len() as i64);
     engine.register_fn("len", |text: ImmutableString| text.chars().count() as i64);
     engine.register_get("len", |text: &mut ImmutableString| text.chars().count() as i64);
-    // Through the built-in operator, which checks the size of the list.
+    engine.register_fn("contains", |list: &mut Array, number: i64| {
+        list.iter().any(|element| element.as_int() == Ok(number))
+    });
+    engine.register_fn("contains", |range: Range<i64>, number: i64| range.contains(&number));
+    engine
+        .register_fn("contains", |range: RangeInclusive<i64>, number: i64| range.contains(&number));
+    // The engine checks the size of the list when the call has returned.
     engine.register_fn("push", |list: &mut Array, value: rhai::Dynamic| list.push(value));
 }
 
@@ -81,7 +95,7 @@ fn clamp(number: i64, low: i64, high: i64) -> Answer<i64> {
     Ok(number.clamp(low, high))
 }
 
-fn range(first: i64, end: i64, step: i64) -> Answer<std::iter::StepBy<std::ops::Range<i64>>> {
+fn range(first: i64, end: i64, step: i64) -> Answer<StepBy<Range<i64>>> {
     match usize::try_from(step) {
         Ok(step @ 1..) => Ok((first..end).step_by(step)),
         _ => fault(&format!("range: the step must be 1 or more, not {step}")),

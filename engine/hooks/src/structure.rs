@@ -60,12 +60,12 @@ struct Checker<'a> {
 }
 
 impl Checker<'_> {
-    fn new(&self, id: Id, at: Position, headline: impl Into<String>) -> Diagnostic {
+    fn fault(&self, id: Id, at: Position, headline: impl Into<String>) -> Diagnostic {
         Diagnostic::new(id, self.source, at, headline)
     }
 
     fn top_level(&self, at: Position) -> Diagnostic {
-        self.new(Id::TopLevel, at, "this stands outside every function")
+        self.fault(Id::TopLevel, at, "this stands outside every function")
             .help("a script consists of functions; for a number to be chosen later, use an option in `about`")
     }
 
@@ -80,7 +80,7 @@ impl Checker<'_> {
         for (n, function) in self.survey.functions.iter().enumerate() {
             if self.survey.functions[..n].iter().any(|f| f.name == function.name) {
                 faults.push(
-                    self.new(
+                    self.fault(
                         Id::Duplicate,
                         function.at,
                         format!("`{}` is defined twice", function.name),
@@ -103,7 +103,7 @@ impl Checker<'_> {
             let (wanted, got) = (signature.params.len(), function.params.len());
             let headline = format!("`{}` takes {}, not {got}", signature.name, arguments(wanted));
             return Some(
-                self.new(Id::Arguments, function.at, headline)
+                self.fault(Id::Arguments, function.at, headline)
                     .help(format!("write `fn {}`", signature.text())),
             );
         }
@@ -113,7 +113,7 @@ impl Checker<'_> {
             })?;
         let headline = format!("`{got}` stands where `{}` is given `{wanted}`", signature.name);
         Some(
-            self.new(Id::Arguments, function.at, headline)
+            self.fault(Id::Arguments, function.at, headline)
                 .help(format!("arguments come in this order: `fn {}`", signature.text())),
         )
     }
@@ -127,7 +127,7 @@ impl Checker<'_> {
         if LIBRARY.iter().any(|f| f.name == name) || MEMBERS.iter().any(|m| m.name == name) {
             let headline = format!("`{name}` is the name of a function that scripts are given");
             return Some(
-                self.new(Id::ReservedName, function.at, headline).help("use another name"),
+                self.fault(Id::ReservedName, function.at, headline).help("use another name"),
             );
         }
         if reached || function.private {
@@ -136,7 +136,7 @@ impl Checker<'_> {
         let close = nearest(name, self.signatures.iter().map(|s| s.name));
         if close.is_none() && !name.starts_with("on_") {
             return Some(
-                self.new(
+                self.fault(
                     Id::Unused,
                     function.at,
                     format!("`{name}` is no hook, and no hook calls it"),
@@ -150,7 +150,8 @@ impl Checker<'_> {
             |signature| format!("did you mean `{}`?", signature.text()),
         );
         Some(
-            self.new(Id::UnknownHook, function.at, format!("there is no hook `{name}`")).help(help),
+            self.fault(Id::UnknownHook, function.at, format!("there is no hook `{name}`"))
+                .help(help),
         )
     }
 
@@ -162,10 +163,10 @@ impl Checker<'_> {
         let what = if call.method { "method" } else { "function" };
         if let Some((name, args)) = offered.iter().find(|(name, _)| *name == call.name) {
             let headline = format!("`{name}` takes {}, not {}", arguments(*args), call.args);
-            return Some(self.new(Id::Arguments, call.at, headline));
+            return Some(self.fault(Id::Arguments, call.at, headline));
         }
         Some(
-            self.new(Id::UnknownFunction, call.at, format!("there is no {what} `{}`", call.name))
+            self.fault(Id::UnknownFunction, call.at, format!("there is no {what} `{}`", call.name))
                 .help_if(did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str()))),
         )
     }
@@ -183,7 +184,7 @@ impl Checker<'_> {
 
     fn unknown(&self, named: &Named) -> Diagnostic {
         let diagnostic =
-            self.new(Id::UnknownName, named.at, format!("`{}` stands for nothing", named.name));
+            self.fault(Id::UnknownName, named.at, format!("`{}` stands for nothing", named.name));
         if self.survey.function(&named.name).is_some() {
             return diagnostic.help(format!("to call the function, write `{}(...)`", named.name));
         }
@@ -205,7 +206,7 @@ impl Checker<'_> {
         if !of_game || known || PROPERTIES.contains(&named.name.as_str()) {
             return None;
         }
-        let diagnostic = self.new(
+        let diagnostic = self.fault(
             Id::UnknownName,
             named.at,
             format!("the game has no property `{}`", named.name),

@@ -27,7 +27,7 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
         {
             new(Id::Syntax, "a function begins with `fn`".into()).help("write `fn` for `function`")
         }
-        Kind::Reserved(name) => {
+        Kind::Reserved(name) if is_word(name) => {
             forbidden(new(Id::Forbidden, format!("`{name}` may not be used")), name)
         }
         Kind::FnDuplicatedDefinition(name, _) => {
@@ -45,7 +45,12 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
             new(Id::Syntax, "a case must be a number, a text or a constant".into())
                 .help_if(did_you_mean(&word, constants.keys().map(String::as_str)))
         }
-        Kind::VariableExpected | Kind::FnMissingParams(_) | Kind::AssignmentToInvalidLHS(_)
+        Kind::VariableExpected
+        | Kind::PropertyExpected
+        | Kind::MissingToken(..)
+        | Kind::FnMissingParams(_)
+        | Kind::AssignmentToConstant(_)
+        | Kind::AssignmentToInvalidLHS(_)
             if constants.contains_key(&word) =>
         {
             new(Id::Duplicate, format!("`{word}` is a constant")).help("use another name")
@@ -91,7 +96,7 @@ fn before<'a>(source: &'a Source, error: &ParseError) -> &'a str {
 pub(crate) fn size_of(what: &str) -> &'static str {
     match what {
         "Length of string" => "a text",
-        "Size of object map" | "Number of properties in object map" => "a map",
+        _ if what.contains("map") => "a map",
         _ => "a list",
     }
 }

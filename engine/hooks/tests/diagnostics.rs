@@ -28,11 +28,13 @@ fn syntax_errors() {
       |                                ^
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { now"), @r#"
-    error[syntax]: expecting ';' to terminate this statement
+    error[syntax]: the script ends too early
      --> house:2:29
       |
     2 | fn marker_actions(now) { now
       |                             ^
+      |
+      = help: a `}` or a `)` is missing
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { \"now }"), @r#"
     error[syntax]: this text has no closing quote
@@ -42,18 +44,22 @@ fn syntax_errors() {
       |                          ^
     "#);
     insta::assert_snapshot!(body("function marker_actions(now) { now }"), @r#"
-    error[syntax]: expecting ';' to terminate this statement
+    error[syntax]: a function begins with `fn`
      --> house:2:10
       |
     2 | function marker_actions(now) { now }
       |          ^^^^^^^^^^^^^^
+      |
+      = help: write `fn` for `function`
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { eval(\"1\") }"), @r#"
-    error[syntax]: reserved keyword 'eval' is disabled
+    error[forbidden]: `eval` may not be used
      --> house:2:26
       |
     2 | fn marker_actions(now) { eval("1") }
       |                          ^^^^
+      |
+      = help: call functions by their names
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let SECTION = 3; now }"), @r#"
     error[duplicate]: `SECTION` is a constant
@@ -155,6 +161,8 @@ fn names_that_are_taken_or_unknown() {
       |
     2 | fn marker_actions(now) { mni(now, SECTIN) + helper }
       |                          ^^^
+      |
+      = help: did you mean `min`?
 
     error[unknown-name]: `SECTIN` stands for nothing
      --> house:2:35
@@ -177,6 +185,8 @@ fn names_that_are_taken_or_unknown() {
       |
     3 | fn helper() { now }
       |               ^^^
+      |
+      = help: a function sees its arguments, its own variables and the constants
 
     warning[unused]: `use_it` is no hook, and no hook calls it
      --> house:4:4
@@ -191,6 +201,8 @@ fn names_that_are_taken_or_unknown() {
       |
     5 | fn unit_actions(now, kind, quality, strength, pins) { helper() + knd }
       |                                                                  ^^^
+      |
+      = help: did you mean `kind`?
     "#);
     insta::assert_snapshot!(body("fn on_turn_end(game, turn) { game.add_pin(0, 1); let t = game.turns; let p = game.pins; }"), @r#"
     error[unknown-function]: there is no method `add_pin`
@@ -330,6 +342,45 @@ fn wrong_answers() {
 }
 
 #[test]
+fn constants_are_no_variables() {
+    insta::assert_snapshot!(body("fn marker_actions(now) { let m = #{ SECTION: 1 }; now }"), @r#"
+    error[duplicate]: `SECTION` is a constant
+     --> house:2:37
+      |
+    2 | fn marker_actions(now) { let m = #{ SECTION: 1 }; now }
+      |                                     ^^^^^^^
+      |
+      = help: use another name
+    "#);
+    insta::assert_snapshot!(body("fn marker_actions(now) { SECTION = 1; now }"), @r#"
+    error[duplicate]: `SECTION` is a constant
+     --> house:2:26
+      |
+    2 | fn marker_actions(now) { SECTION = 1; now }
+      |                          ^^^^^^^
+      |
+      = help: use another name
+    "#);
+    insta::assert_snapshot!(body("fn marker_actions(SECTION) { 1 }"), @r#"
+    error[duplicate]: `SECTION` is a constant
+     --> house:2:19
+      |
+    2 | fn marker_actions(SECTION) { 1 }
+      |                   ^^^^^^^
+      |
+      = help: use another name
+    "#);
+    insta::assert_snapshot!(body("fn marker_actions(now) { let x = 4; x.men }"), @r#"
+    error[wrong-type]: `marker_actions(now = 4)`: int has no property `men`
+     --> house:2:39
+      |
+    2 | fn marker_actions(now) { let x = 4; x.men }
+      |                                       ^^^
+    "#);
+    insta::assert_snapshot!(body("fn marker_actions(now) { if now in 1..4 || now in [4] { 3 } else { 1 } }"), @"");
+}
+
+#[test]
 fn budgets() {
     insta::assert_snapshot!(body("fn marker_actions(now) { loop { } }"), @r#"
     error[budget]: `marker_actions(now = 4)`: did not end within 5000 operations
@@ -350,7 +401,7 @@ fn budgets() {
       = help: look for a function that calls itself without end
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let list = []; loop { list.push(1); } }"), @r#"
-    error[size]: `marker_actions(now = 4)`: size of array/BLOB is beyond the limit
+    error[size]: `marker_actions(now = 4)`: a list has grown too large
      --> house:2:4
       |
     2 | fn marker_actions(now) { let list = []; loop { list.push(1); } }
@@ -359,7 +410,7 @@ fn budgets() {
       = help: keep lists, maps and texts small
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let text = \"x\"; loop { text += text; } }"), @r#"
-    error[size]: `marker_actions(now = 4)`: length of string is beyond the limit
+    error[size]: `marker_actions(now = 4)`: a text has grown too large
      --> house:2:4
       |
     2 | fn marker_actions(now) { let text = "x"; loop { text += text; } }
@@ -486,7 +537,7 @@ fn options_are_checked() {
     1 | ...ax: 4 }, n: #{ default: 1, min: 3, max: 1, stop: 2 } } } }
       |                                               ^^^^
       |
-      = help: it may hold default, min, max, step, about
+      = help: did you mean `step`?
     "#);
     insta::assert_snapshot!(options("#{ section: #{ default: 2, min: \"1\" } }"), @r#"
     error[about]: option `section` lacks its `max`
