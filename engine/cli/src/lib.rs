@@ -1,7 +1,43 @@
 //! The command line: arguments, terminal, files, exit codes.
+//!
+//! The only crate that knows arguments, prints, reads and writes files or exits. It joins house
+//! rules, players, scenarios, runs and reports; it decides nothing that a result depends on.
+
+mod args;
+mod bars;
+mod board;
+mod cmd;
+mod exit;
+mod folder;
+mod nearest;
+mod odds;
+mod resolve;
+mod screen;
+mod story;
+mod wire;
+
 use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Args, Command};
 
 /// Runs the program with the arguments of the process.
 pub fn main() -> ExitCode {
-    ExitCode::SUCCESS
+    screen::keep_panics_quiet();
+    let args = Args::parse();
+    let done = match args.command {
+        Command::Compare(args) => cmd::compare::run(&args),
+        Command::Replay(args) => cmd::replay::run(&args),
+        Command::Check(args) => cmd::check::run(&args),
+        Command::List(args) => cmd::list::run(&args),
+        Command::Odds(args) => cmd::odds::run(&args),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            screen::complain(&failure.to_string());
+            failure.code()
+        }
+    }
 }

@@ -1,0 +1,113 @@
+//! What users may type.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::exit::CODES;
+
+/// Plays an evening of card-activated miniature war thousands of times, under the rules as they
+/// are and under a house rule, with the same luck in both, and says what shifts.
+#[derive(Debug, Parser)]
+#[command(name = "ruleshift", version, after_help = CODES, max_term_width = 100)]
+pub(crate) struct Args {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Compare house rules with the base rules, or with each other.
+    Compare(CompareArgs),
+    /// Tell the story of one game from its ticket.
+    Replay(ReplayArgs),
+    /// Find the faults of a house rule and say what it changes.
+    Check(CheckArgs),
+    /// List what there is to choose from.
+    List(ListArgs),
+    /// Give the exact chances of the deck.
+    Odds(OddsArgs),
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct CompareArgs {
+    /// Shipped variants, paths of .rhai files, or stacks of them joined with `+`.
+    #[arg(required = true, value_name = "VARIANT")]
+    pub(crate) variants: Vec<String>,
+    /// The rule stack to compare with.
+    #[arg(long, value_name = "STACK", default_value = "base")]
+    pub(crate) base: String,
+    /// Scenarios to play: shipped names, paths of .ron files, or all shipped ones.
+    #[arg(long = "scenario", value_name = "NAME", num_args = 1.., value_delimiter = ',', default_value = "all")]
+    pub(crate) scenarios: Vec<String>,
+    /// Doctrine of the attacker: a shipped name or the path of a .ron file.
+    #[arg(long, value_name = "DOCTRINE", default_value = "steady")]
+    pub(crate) attacker: String,
+    /// Doctrine of the defender: a shipped name or the path of a .ron file.
+    #[arg(long, value_name = "DOCTRINE", default_value = "steady")]
+    pub(crate) defender: String,
+    /// Games in each arm, shared out over the scenarios.
+    #[arg(long, value_name = "N", default_value_t = 50_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    pub(crate) games: u32,
+    /// Seed of all luck: the same seed gives the same run.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub(crate) threads: Option<u16>,
+    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Print the summary as JSON, and nothing else, on standard output.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// No progress bars and no screen: only the files.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct ReplayArgs {
+    /// The ticket of the game.
+    pub(crate) ticket: String,
+    /// Play the game again and check its digest; tell no story.
+    #[arg(long)]
+    pub(crate) verify: bool,
+    /// Leave out the pictures of the board.
+    #[arg(long)]
+    pub(crate) no_board: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct CheckArgs {
+    /// Paths of .rhai files, shipped names, or stacks joined with `+`.
+    #[arg(required = true, value_name = "FILE")]
+    pub(crate) files: Vec<String>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct ListArgs {
+    /// What to list. [default: everything, in short]
+    #[arg(value_enum)]
+    pub(crate) what: Option<What>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum What {
+    Variants,
+    Scenarios,
+    Players,
+    Hooks,
+    Metrics,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct OddsArgs {
+    /// The rule stack.
+    #[arg(default_value = "base", value_name = "STACK")]
+    pub(crate) stack: String,
+    /// Cards in the deck besides the turn-end cards.
+    #[arg(long, value_name = "N", num_args = 1.., value_delimiter = ',', default_values_t = [6, 10, 20],
+          value_parser = clap::value_parser!(u32).range(1..=60))]
+    pub(crate) cards: Vec<u32>,
+}

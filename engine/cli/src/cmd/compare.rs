@@ -1,0 +1,96 @@
+//! `ruleshift compare`: plays the arms, writes the run, prints the answer.
+
+use std::num::NonZero;
+use std::thread::available_parallelism;
+
+use ruleshift_reports as reports;
+
+use crate::args::CompareArgs;
+use crate::bars::Bars;
+use crate::exit::Failure;
+use crate::folder::Folder;
+use crate::wire::Setting;
+use crate::{resolve, screen};
+
+pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
+    let setting = setting(args)?;
+    let cast = setting.cast()?;
+    let plan = setting.plan(args.games, args.seed);
+    let folder = Folder::make(args.out.as_deref(), &plan)?;
+    let threads = args.threads.map_or_else(cores, usize::from);
+
+    let bars = Bars::new(u64::from(args.games) * plan.arms.len() as u64, args.quiet);
+    let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
+    bars.finish();
+    let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
+
+    let summary = reports::summarise(&run);
+    folder.fill(&run, &summary)?;
+    if args.json {
+        screen::show(&reports::json(&summary));
+    } else if !args.quiet {
+        let report = reports::build(&summary, &run);
+        screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
+        let path = folder.path();
+        screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", path.display()));
+    }
+    stopped(&run)
+}
+
+/// Everything that was typed, with all that is wrong with it at once.
+fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
+    let mut faults = Vec::new();
+    let stacks: Vec<_> = std::iter::once(&args.base)
+        .chain(&args.variants)
+        .filter_map(|typed| keep(resolve::stack(typed), &mut faults))
+        .collect();
+    let scenarios = keep(resolve::scenarios(&args.scenarios), &mut faults);
+    let attacker = keep(resolve::doctrine(&args.attacker), &mut faults);
+    let defender = keep(resolve::doctrine(&args.defender), &mut faults);
+    match (scenarios, attacker, defender) {
+        (Some(scenarios), Some(attacker), Some(defender)) if faults.is_empty() => Ok(Setting {
+            stacks,
+            scenarios,
+            attacker: (args.attacker.clone(), attacker),
+            defender: (args.defender.clone(), defender),
+        }),
+        _ => Err(together(faults)),
+    }
+}
+
+fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
+    result.map_err(|failure| faults.push(failure)).ok()
+}
+
+/// One failure out of several: what was typed wrongly weighs more than what cannot be read.
+fn together(mut faults: Vec<Failure>) -> Failure {
+    if faults.len() == 1 {
+        return faults.remove(0);
+    }
+    let text = faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
+    if faults.iter().all(|f| matches!(f, Failure::File(_))) {
+        Failure::File(text)
+    } else {
+        Failure::Input(text)
+    }
+}
+
+fn cores() -> usize {
+    available_parallelism().map_or(1, NonZero::get)
+}
+
+/// An arm that stopped is told last, after everything that was played has been kept.
+fn stopped(run: &ruleshift_record::RunRecord) -> Result<(), Failure> {
+    if run.faults.is_empty() {
+        return Ok(());
+    }
+    let tell = |fault: &ruleshift_record::ArmFault| {
+        let name = &run.plan.arms[fault.arm].name;
+        let played = run.games.iter().filter(|game| game.arm == fault.arm).count();
+        format!(
+            "arm `{name}` stopped after {played} games: {}\n  ticket: {}",
+            fault.message, fault.ticket
+        )
+    };
+    Err(Failure::Check(run.faults.iter().map(tell).collect::<Vec<_>>().join("\n")))
+}

@@ -1,0 +1,84 @@
+//! `ruleshift list`: what there is to choose from.
+
+use std::fmt::Write;
+
+use ruleshift_game::{EVENT_HOOKS, HOOKS};
+use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant};
+use ruleshift_record::METRICS;
+
+use crate::args::{ListArgs, What};
+use crate::exit::Failure;
+use crate::screen;
+
+pub(crate) fn run(args: &ListArgs) -> Result<(), Failure> {
+    let text = match args.what {
+        Some(What::Variants) => variants(),
+        Some(What::Scenarios) => scenarios(),
+        Some(What::Players) => players(),
+        Some(What::Hooks) => hooks(),
+        Some(What::Metrics) => metrics(),
+        None => [variants(), scenarios(), players(), counts()].join("\n"),
+    };
+    screen::show(&text);
+    Ok(())
+}
+
+/// Names in a column, each with its description.
+fn column<'a>(heading: &str, rows: impl IntoIterator<Item = (&'a str, String)>) -> String {
+    let rows: Vec<(&str, String)> = rows.into_iter().collect();
+    let width = rows.iter().map(|(name, _)| name.len()).max().unwrap_or(0);
+    let mut text = format!("{heading}\n");
+    for (name, about) in rows {
+        let _ = writeln!(text, "  {name:width$}  {about}");
+    }
+    text
+}
+
+fn variants() -> String {
+    let about = |name, text| {
+        let variant = Variant::load(&Source::new(name, text), &Overrides::none());
+        variant.map_or_else(|e| e.to_string(), |v| v.question().unwrap_or(v.summary()).to_owned())
+    };
+    column(
+        "Variants, with the question each asks:",
+        SHIPPED.iter().map(|v| (v.name, about(v.name, v.text))),
+    )
+}
+
+fn scenarios() -> String {
+    let about = |name| {
+        ruleshift_scenarios::shipped(name)
+            .map_or_else(String::new, |s| format!("{}. {}", s.title(), s.about))
+    };
+    let rows = ruleshift_scenarios::SHIPPED.iter().map(|(name, _)| (*name, about(name)));
+    column("Scenarios:", rows)
+}
+
+fn players() -> String {
+    let shipped = ruleshift_players::shipped();
+    column("Players, by doctrine:", shipped.iter().map(|d| (d.name.as_str(), d.about.clone())))
+}
+
+fn hooks() -> String {
+    let value = HOOKS.iter().map(|h| (h.name, format!("{} {}", h.about, h.base_rule)));
+    let event = EVENT_HOOKS.iter().map(|h| (h.name, h.about.to_owned()));
+    let values = column("Value hooks, each with its base rule:", value);
+    [values, column("Event hooks:", event)].join("\n")
+}
+
+fn metrics() -> String {
+    let about = |m: &ruleshift_record::MetricSpec| {
+        let mark = if m.headline { "*" } else { " " };
+        format!("{mark} {} [{}; worth noticing from {}]", m.about, m.unit, m.notice)
+    };
+    column("Metrics, * in the headline family:", METRICS.iter().map(|m| (m.name, about(m))))
+}
+
+fn counts() -> String {
+    format!(
+        "Hooks: {} value hooks, {} event hooks: `ruleshift list hooks`\nMetrics: {}: `ruleshift list metrics`\n",
+        HOOKS.len(),
+        EVENT_HOOKS.len(),
+        METRICS.len()
+    )
+}

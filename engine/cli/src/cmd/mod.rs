@@ -1,0 +1,7 @@
+//! One file for each command.
+
+pub(crate) mod check;
+pub(crate) mod compare;
+pub(crate) mod list;
+pub(crate) mod odds;
+pub(crate) mod replay;

@@ -1,0 +1,129 @@
+//! `ruleshift replay`: one game again, told or checked.
+
+use ruleshift_batch::{GameEnd, GameId, play_one};
+use ruleshift_game::{EventScript, Observer, Paths, RULES_VERSION, Table};
+use ruleshift_players::{Doctrine, player};
+use ruleshift_record::Ticket;
+use ruleshift_scenarios::Scenario;
+
+use crate::args::ReplayArgs;
+use crate::exit::Failure;
+use crate::story::Story;
+use crate::wire::{arm_cast, variant_refs};
+use crate::{board, resolve, screen};
+
+pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
+    let ticket: Ticket =
+        args.ticket.parse().map_err(|e| Failure::Input(format!("this is no ticket: {e}")))?;
+    let parts = Parts::of(&ticket)?;
+    if args.verify {
+        let end = parts.play(&mut ())?;
+        parts.verify(&end)?;
+        screen::show(&format!(
+            "The game is the one of the ticket: digest {:016x}.\n",
+            ticket.digest
+        ));
+        return Ok(());
+    }
+    let mut story = Story::new(&parts.scenario.arena, !args.no_board);
+    let end = parts.play(&mut story)?;
+    screen::show(&parts.heading());
+    if !args.no_board {
+        screen::show(&format!("{}\n", board::LEGEND));
+    }
+    screen::show(&story.into_text());
+    if let GameEnd::Faulted { fault, .. } = &end {
+        screen::show(&format!("\nThe game stopped: {fault}\n"));
+    }
+    parts.verify(&end)
+}
+
+/// Everything a ticket names, found again.
+struct Parts<'a> {
+    ticket: &'a Ticket,
+    scenario: Scenario,
+    rules: ruleshift_batch::ArmCast,
+    attacker: Doctrine,
+    defender: Doctrine,
+    /// What is not as it was when the ticket was written.
+    differs: Vec<String>,
+}
+
+impl<'a> Parts<'a> {
+    fn of(ticket: &'a Ticket) -> Result<Parts<'a>, Failure> {
+        let mut differs = Vec::new();
+        if ticket.rules != RULES_VERSION {
+            differs.push(format!(
+                "the ticket is of rules version {}, this program has {RULES_VERSION}",
+                ticket.rules
+            ));
+        }
+        let scenario = resolve::scenario(&ticket.scenario)?;
+        if scenario.digest != ticket.scenario_digest {
+            differs.push(format!("the scenario `{}` has changed since", ticket.scenario));
+        }
+        let names: Vec<&str> = ticket.stack.iter().map(|v| v.name.as_str()).collect();
+        let stack = resolve::stack(
+            if names.is_empty() { "base".to_owned() } else { names.join("+") }.as_str(),
+        )?;
+        for (then, now) in ticket.stack.iter().zip(variant_refs(&stack)) {
+            if then.digest != now.digest {
+                differs.push(format!("the variant `{}` has changed since", then.name));
+            }
+        }
+        Ok(Parts {
+            ticket,
+            scenario,
+            rules: arm_cast(&stack)?,
+            attacker: resolve::doctrine(&ticket.attacker)?,
+            defender: resolve::doctrine(&ticket.defender)?,
+            differs,
+        })
+    }
+
+    fn play(&self, observer: &mut dyn Observer) -> Result<GameEnd, Failure> {
+        let rules = &self.rules.rules;
+        let paths = Paths::new(&self.scenario.arena, rules);
+        let table = Table { arena: &self.scenario.arena, rules, paths: &paths };
+        let mut script = self.rules.script.as_ref().map(|make| make());
+        let script: Option<&mut dyn EventScript> = match &mut script {
+            Some(script) => Some(&mut **script),
+            None => None,
+        };
+        let (mut attacker, mut defender) =
+            (player(&self.attacker, rules), player(&self.defender, rules));
+        let id = GameId { table, seed: self.ticket.seed };
+        Ok(play_one(id, script, &mut *attacker, &mut *defender, observer))
+    }
+
+    /// Whether the game just played is the ticket's; if not, what may be why.
+    fn verify(&self, end: &GameEnd) -> Result<(), Failure> {
+        let (GameEnd::Finished(digest) | GameEnd::Faulted { digest, .. }) = end;
+        if *digest == self.ticket.digest {
+            return Ok(());
+        }
+        let why = if self.differs.is_empty() {
+            "engine, scenario and variants are the same: a doctrine's file has changed, or the ticket is damaged".to_owned()
+        } else {
+            self.differs.join("; ")
+        };
+        let (there, here) = (self.ticket.digest, digest);
+        Err(Failure::Check(format!(
+            "this is not the game of the ticket (digest {there:016x}, here {here:016x}): {why}"
+        )))
+    }
+
+    fn heading(&self) -> String {
+        let setup = self.scenario.arena.setup();
+        let names: Vec<&str> = self.ticket.stack.iter().map(|v| v.name.as_str()).collect();
+        let rules = if names.is_empty() { "the base rules".to_owned() } else { names.join(" + ") };
+        format!(
+            "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {rules}\n",
+            setup.title,
+            setup.sides.0[0].name,
+            self.ticket.attacker,
+            setup.sides.0[1].name,
+            self.ticket.defender
+        )
+    }
+}

@@ -1,0 +1,48 @@
+//! How the program ends when it does not succeed: every way in which it can fail, with its code.
+
+use std::fmt;
+use std::path::Path;
+use std::process::ExitCode;
+
+/// The codes, for `--help`.
+pub(crate) const CODES: &str = "Exit codes:\n  \
+    0  done\n  \
+    1  a check failed: faults in a script, a replay that differs, an arm that stopped early\n  \
+    2  something typed is wrong: an option, a name, a script, a scenario, a ticket\n  \
+    3  a file or folder cannot be read or written";
+
+/// Why the program stops.
+#[derive(Debug)]
+pub(crate) enum Failure {
+    /// What was to be checked is not as it should be. Code 1.
+    Check(String),
+    /// Something the user typed, or a file the user named, is wrong. Code 2.
+    Input(String),
+    /// A file or folder cannot be read or written. Code 3.
+    File(String),
+}
+
+impl Failure {
+    pub(crate) fn code(&self) -> ExitCode {
+        ExitCode::from(match self {
+            Failure::Check(_) => 1,
+            Failure::Input(_) => 2,
+            Failure::File(_) => 3,
+        })
+    }
+
+    /// A file that could not be `done` (read, written).
+    pub(crate) fn file(path: &Path, done: &str, error: &dyn fmt::Display) -> Failure {
+        Failure::File(format!("{} cannot be {done}: {error}", path.display()))
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Failure::Check(message) | Failure::Input(message) | Failure::File(message) => {
+                f.write_str(message)
+            }
+        }
+    }
+}

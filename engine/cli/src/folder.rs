@@ -1,0 +1,76 @@
+//! The folder of a run: made before the first game, filled after the last.
+
+use std::fs;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use ruleshift_record::{Plan, RunRecord, Summary, write_games};
+
+use crate::exit::Failure;
+
+/// A folder that takes one run.
+pub(crate) struct Folder(PathBuf);
+
+impl Folder {
+    /// Makes the folder and writes the plan into it, so that a run that could not be kept never
+    /// starts. Without a wish, the first free name under `runs` is taken.
+    ///
+    /// # Errors
+    /// When the folder holds something already or cannot be written.
+    pub(crate) fn make(wish: Option<&Path>, plan: &Plan) -> Result<Folder, Failure> {
+        let path = wish.map_or_else(|| free_name(plan), Path::to_path_buf);
+        let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
+        if taken {
+            let plan = path.join("plan.ron").exists();
+            let holds = if plan { "an earlier run" } else { "other files" };
+            return Err(Failure::Input(format!(
+                "{} already holds {holds}: choose another folder with --out, or remove it first",
+                path.display()
+            )));
+        }
+        fs::create_dir_all(&path).map_err(|e| Failure::file(&path, "made", &e))?;
+        let folder = Folder(path);
+        folder.write("plan.ron", &plan.to_ron())?;
+        Ok(folder)
+    }
+
+    /// Where it is.
+    pub(crate) fn path(&self) -> &Path {
+        &self.0
+    }
+
+    /// Writes everything but the plan.
+    ///
+    /// # Errors
+    /// The first file that cannot be written; those before it are kept.
+    pub(crate) fn fill(&self, run: &RunRecord, summary: &Summary) -> Result<(), Failure> {
+        let path = self.0.join("games.csv");
+        let games = fs::File::create(&path).map_err(|e| Failure::file(&path, "written", &e))?;
+        write_games(run, BufWriter::new(games)).map_err(|e| Failure::file(&path, "written", &e))?;
+        self.write("summary.json", &ruleshift_reports::json(summary))?;
+        let report = ruleshift_reports::build(summary, run);
+        self.write("report.md", &ruleshift_reports::markdown(&report))?;
+        self.write("report.html", &ruleshift_reports::html(&report))
+    }
+
+    fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
+        let path = self.0.join(name);
+        let written = fs::File::create(&path).and_then(|mut file| file.write_all(text.as_bytes()));
+        written.map_err(|e| Failure::file(&path, "written", &e))
+    }
+}
+
+/// `runs/VARIANT`, then `runs/VARIANT-2` and so on: the first that does not exist.
+fn free_name(plan: &Plan) -> PathBuf {
+    let name = plan.arms.last().map_or("run", |arm| arm.name.as_str());
+    let stem: String =
+        Path::new(name).file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
+    let stem: String = stem.chars().map(plain).collect();
+    let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };
+    let free = |path: &PathBuf| !path.exists();
+    (1..)
+        .map(|n| Path::new("runs").join(numbered(n)))
+        .find(free)
+        .unwrap_or_else(|| Path::new("runs").join(&stem))
+}

@@ -1,0 +1,111 @@
+//! From what was typed to what it names: rule stacks, scenarios, doctrines.
+
+use std::path::Path;
+
+use ruleshift_hooks::{SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec};
+use ruleshift_players::Doctrine;
+use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
+
+use crate::exit::Failure;
+use crate::nearest::unknown;
+use crate::screen;
+
+/// The rule stack that was typed.
+///
+/// # Errors
+/// What is wrong with the text, with a name in it, or with a script: all scripts' faults at once.
+pub(crate) fn stack(typed: &str) -> Result<Stack, Failure> {
+    let spec: StackSpec = typed.parse().map_err(|e| Failure::Input(format!("{e}")))?;
+    let mut variants = Vec::new();
+    let mut faults = Vec::new();
+    for part in &spec.variants {
+        match variant(part) {
+            Ok(variant) => variants.push(variant),
+            Err(failure @ Failure::File(_)) => return Err(failure),
+            Err(failure) => faults.push(failure.to_string()),
+        }
+    }
+    if faults.is_empty() {
+        Ok(Stack::new(variants))
+    } else {
+        Err(Failure::Input(faults.join("\n")))
+    }
+}
+
+/// One variant of a stack.
+fn variant(spec: &VariantSpec) -> Result<Variant, Failure> {
+    let source = source(&spec.name)?;
+    Variant::load(&source, &spec.overrides)
+        .map_err(|d| Failure::Input(d.render(screen::complaint_colour())))
+}
+
+/// The script of a shipped name or a path.
+pub(crate) fn source(name: &str) -> Result<Source, Failure> {
+    if is_path(name, ".rhai") {
+        let text = read(Path::new(name))?;
+        return Ok(Source { path: Some(name.into()), ..Source::new(name, text) });
+    }
+    let shipped = ruleshift_hooks::shipped(name).ok_or_else(|| {
+        let names: Vec<&str> = VARIANTS.iter().map(|v| v.name).collect();
+        Failure::Input(unknown(
+            "variant",
+            name,
+            &names,
+            ".rhai; shipped ones are shown by `ruleshift list variants`",
+        ))
+    })?;
+    Ok(Source::new(shipped.name, shipped.text))
+}
+
+/// The scenarios that were typed; `all` stands for the shipped ones.
+///
+/// # Errors
+/// What is wrong with a name or with a file, with everything that is wrong with it.
+pub(crate) fn scenarios(typed: &[String]) -> Result<Vec<Scenario>, Failure> {
+    let all = || SCENARIOS.iter().map(|(name, _)| (*name).to_owned());
+    let names: Vec<String> = typed
+        .iter()
+        .flat_map(|name| if name == "all" { all().collect() } else { vec![name.clone()] })
+        .collect();
+    if let Some((_, twice)) = names.iter().enumerate().find(|(n, name)| names[..*n].contains(name))
+    {
+        return Err(Failure::Input(format!("scenario `{twice}` is named twice: name it once")));
+    }
+    names.iter().map(|name| scenario(name)).collect()
+}
+
+/// The scenario of a shipped name or a path.
+pub(crate) fn scenario(name: &str) -> Result<Scenario, Failure> {
+    if is_path(name, ".ron") {
+        let text = read(Path::new(name))?;
+        return Scenario::from_ron(name, &text).map_err(|e| Failure::Input(e.to_string()));
+    }
+    ruleshift_scenarios::shipped(name).ok_or_else(|| {
+        let names: Vec<&str> = SCENARIOS.iter().map(|(name, _)| *name).collect();
+        Failure::Input(unknown("scenario", name, &names, ".ron; `all` stands for all shipped ones"))
+    })
+}
+
+/// The doctrine of a shipped name or a path.
+///
+/// # Errors
+/// What is wrong with the name or with the file.
+pub(crate) fn doctrine(name: &str) -> Result<Doctrine, Failure> {
+    if is_path(name, ".ron") {
+        let text = read(Path::new(name))?;
+        return Doctrine::from_ron(&text)
+            .map_err(|e| Failure::Input(format!("doctrine {name}: {e}")));
+    }
+    let shipped = ruleshift_players::shipped();
+    let names: Vec<&str> = shipped.iter().map(|d| d.name.as_str()).collect();
+    let unknown = || Failure::Input(unknown("doctrine", name, &names, ".ron"));
+    shipped.iter().find(|d| d.name == name).cloned().ok_or_else(unknown)
+}
+
+fn is_path(name: &str, ending: &str) -> bool {
+    name.ends_with(ending) || name.contains(['/', '\\'])
+}
+
+fn read(path: &Path) -> Result<String, Failure> {
+    std::fs::read_to_string(path).map_err(|e| Failure::file(path, "read", &e))
+}

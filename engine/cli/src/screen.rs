@@ -1,0 +1,51 @@
+//! The terminal: the only place that prints.
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "this module is the printer")]
+
+use std::io::{IsTerminal, Write};
+
+/// Widest text, for a reader's sake.
+const WIDEST: usize = 100;
+
+/// Prints an answer on standard output. A reader who stops reading is no fault.
+pub(crate) fn show(text: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
+/// Prints a remark on standard error.
+pub(crate) fn remark(text: &str) {
+    let _ = writeln!(std::io::stderr().lock(), "{text}");
+}
+
+/// Prints why the program stops.
+pub(crate) fn complain(message: &str) {
+    let start =
+        if message.starts_with("error") || message.starts_with("\u{1b}") { "" } else { "error: " };
+    remark(&format!("{start}{message}"));
+}
+
+/// Whether answers go to a terminal that takes colour.
+pub(crate) fn colour() -> bool {
+    std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none()
+}
+
+/// Whether complaints go to a terminal that takes colour.
+pub(crate) fn complaint_colour() -> bool {
+    std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
+}
+
+/// Columns of the terminal, or the widest when there is none.
+pub(crate) fn width() -> usize {
+    terminal_size::terminal_size().map_or(WIDEST, |(columns, _)| usize::from(columns.0).min(WIDEST))
+}
+
+/// A panic within a game is caught and told as a fault of that game; the default message would
+/// only be noise in the middle of the bars.
+pub(crate) fn keep_panics_quiet() {
+    let default = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        if std::thread::current().name().is_some() {
+            default(panic);
+        }
+    }));
+}

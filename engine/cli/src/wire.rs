@@ -1,0 +1,100 @@
+//! Joins house rules, players, scenarios and runs; nothing is decided here.
+
+use std::sync::Arc;
+
+use ruleshift_batch::{ArmCast, Cast, ScriptMaker};
+use ruleshift_game::{RULES_VERSION, Side};
+use ruleshift_hooks::{Stack, Variant};
+use ruleshift_players::{Doctrine, player};
+use ruleshift_record::{Arm, FORMAT, Plan, PlanScenario, Timing, VariantRef};
+use ruleshift_scenarios::Scenario;
+
+use crate::exit::Failure;
+
+/// Everything a run is made of.
+pub(crate) struct Setting {
+    pub(crate) stacks: Vec<Stack>,
+    pub(crate) scenarios: Vec<Scenario>,
+    pub(crate) attacker: (String, Doctrine),
+    pub(crate) defender: (String, Doctrine),
+}
+
+impl Setting {
+    /// The plan of a run with this setting.
+    pub(crate) fn plan(&self, games_per_arm: u32, seed: u64) -> Plan {
+        let mut arms: Vec<Arm> = Vec::new();
+        for stack in &self.stacks {
+            let arm = arm(stack);
+            let same = arms.iter().filter(|known| known.stack == arm.stack).count();
+            let name = if same == 0 { arm.name } else { format!("{}#{}", arm.name, same + 1) };
+            arms.push(Arm { name, ..arm });
+        }
+        Plan {
+            format: FORMAT,
+            rules: RULES_VERSION,
+            arms,
+            scenarios: self.scenarios.iter().map(plan_scenario).collect(),
+            attacker: self.attacker.0.clone(),
+            defender: self.defender.0.clone(),
+            games_per_arm,
+            seed,
+            timing: Timing::default(),
+        }
+    }
+
+    /// What the run plays with.
+    ///
+    /// # Errors
+    /// Faults that come about only because one variant of a stack follows another.
+    pub(crate) fn cast(&self) -> Result<Cast<'_>, Failure> {
+        let arms = self.stacks.iter().map(arm_cast).collect::<Result<_, _>>()?;
+        let doctrine = |side| match side {
+            Side::Attacker => &self.attacker.1,
+            Side::Defender => &self.defender.1,
+        };
+        Ok(Cast {
+            arenas: self.scenarios.iter().map(|scenario| &scenario.arena).collect(),
+            arms,
+            player: Box::new(move |side, rules| player(doctrine(side), rules)),
+        })
+    }
+}
+
+fn plan_scenario(scenario: &Scenario) -> PlanScenario {
+    PlanScenario {
+        name: scenario.name.clone(),
+        title: scenario.title().to_owned(),
+        digest: scenario.digest.clone(),
+    }
+}
+
+fn arm(stack: &Stack) -> Arm {
+    let variants = stack.variants();
+    let join = |text: fn(&Variant) -> &str, with: &str| {
+        variants.iter().map(text).collect::<Vec<_>>().join(with)
+    };
+    let title =
+        if variants.is_empty() { "Base rules".to_owned() } else { join(Variant::title, " + ") };
+    Arm {
+        name: stack.spec(),
+        title,
+        summary: join(Variant::summary, " "),
+        stack: variant_refs(stack),
+    }
+}
+
+/// The variants of a stack as plans and tickets name them.
+pub(crate) fn variant_refs(stack: &Stack) -> Vec<VariantRef> {
+    stack.variants().iter().map(|v| VariantRef { name: v.spec(), digest: v.digest() }).collect()
+}
+
+/// The rules of a stack and the maker of its event hooks.
+pub(crate) fn arm_cast(stack: &Stack) -> Result<ArmCast, Failure> {
+    let rules =
+        stack.rules().map_err(|d| Failure::Input(d.render(crate::screen::complaint_colour())))?;
+    let shared = Arc::new(stack.clone());
+    let script = stack.has_events().then(|| -> ScriptMaker {
+        Box::new(move || shared.script().expect("a stack with events has a script"))
+    });
+    Ok(ArmCast { rules, script })
+}
