@@ -34,7 +34,7 @@ fn every_hook() -> String {
     let reference = reference();
     let examples = reference.split("```rhai\n").skip(1).filter_map(|part| part.split("```").next());
     let about = "fn about() { #{ title: \"All\", summary: \"Every hook.\" } }\n".to_owned();
-    about + &examples.collect::<String>()
+    std::iter::once(about).chain(examples.map(str::to_owned)).collect()
 }
 
 fn script(body: &str) -> Box<dyn EventScript> {

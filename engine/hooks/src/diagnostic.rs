@@ -6,6 +6,7 @@ use std::ops::Range;
 use rhai::Position;
 use serde::Serialize;
 
+use crate::limits::MAX_FAULTS;
 use crate::source::Source;
 
 macro_rules! ids {
@@ -30,7 +31,7 @@ macro_rules! ids {
 ids! {
     /// The text is not Rhai.
     Syntax "syntax",
-    /// The script is longer than allowed.
+    /// The script, or the list of its faults, is longer than allowed.
     TooLong "too-long",
     /// A word of the language that scripts may not use.
     Forbidden "forbidden",
@@ -160,6 +161,11 @@ impl Diagnostics {
             let key = |d: &Diagnostic| (d.line, d.column, d.severity, d.id);
             key(a).cmp(&key(b)).then_with(|| a.headline.cmp(&b.headline))
         });
+        if list.len() > MAX_FAULTS {
+            list.truncate(MAX_FAULTS);
+            let headline = format!("there are more than these {MAX_FAULTS} faults");
+            list.push(Diagnostic::new(Id::TooLong, source, Position::NONE, headline));
+        }
         Diagnostics { source: source.clone(), list }
     }
 

@@ -133,3 +133,29 @@ fn register_acts(engine: &mut Engine) {
     });
     engine.register_fn("note", |game: &mut Game, text: &str| game.act(|handle| handle.note(text)));
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Overrides, Source, Variant};
+
+    #[test]
+    fn every_listed_member_can_be_used() {
+        for member in MEMBERS {
+            let value = |arg: &&str| match *arg {
+                "number" => "1",
+                "text" => "\"a line\"",
+                _ => "0",
+            };
+            let args: Vec<&str> = member.args.unwrap_or_default().iter().map(value).collect();
+            let args = member.args.map_or(String::new(), |_| format!("({})", args.join(", ")));
+            let text = format!(
+                "fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }} fn on_turn_end(game, turn) {{ game.{}{args}; }}",
+                member.name
+            );
+            let loaded = Variant::load(&Source::new(member.name, text), &Overrides::none());
+            let variant = loaded.unwrap_or_else(|faults| panic!("{faults}"));
+            assert!(variant.warnings().is_empty(), "{}", variant.warnings());
+        }
+    }
+}

@@ -101,3 +101,23 @@ fn range(first: i64, end: i64, step: i64) -> Answer<StepBy<Range<i64>>> {
         _ => fault(&format!("range: the step must be 1 or more, not {step}")),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Overrides, Source, Variant};
+
+    #[test]
+    fn every_listed_function_can_be_called() {
+        for function in LIBRARY {
+            let args: Vec<&str> =
+                function.args.iter().map(|&arg| if arg == "list" { "[1]" } else { "1" }).collect();
+            let call = format!("{}({})", function.name, args.join(", "));
+            let text = format!(
+                "fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }} fn marker_actions(now) {{ {call}; now }}"
+            );
+            let loaded = Variant::load(&Source::new(function.name, text), &Overrides::none());
+            assert!(loaded.is_ok(), "{}", loaded.unwrap_err());
+        }
+    }
+}

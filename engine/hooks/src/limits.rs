@@ -1,7 +1,7 @@
 //! Every bound on scripts, in one place, equal in every build.
 
 /// Bytes of a script.
-pub const MAX_SCRIPT: usize = 64 * 1024;
+pub const MAX_SCRIPT: usize = 32 * 1024;
 /// Operations of one call of a value hook; a usual one takes 3 to 30.
 pub const VALUE_OPERATIONS: u64 = 5_000;
 /// Operations of one call of an event hook, which may look at every unit.
@@ -26,3 +26,5 @@ pub const MAX_TEXT: usize = 1_024;
 pub const MAX_OPTIONS: usize = 16;
 /// Largest size of an option's value.
 pub const MAX_OPTION_VALUE: i64 = 1_000_000;
+/// Faults of one script that are told.
+pub const MAX_FAULTS: usize = 50;

@@ -7,6 +7,7 @@ use crate::constants::Constants;
 use crate::diagnostic::{Diagnostic, Id};
 use crate::game::MEMBERS;
 use crate::library::{LIBRARY, PROPERTIES};
+use crate::limits::MAX_FAULTS;
 use crate::nearest::{did_you_mean, nearest};
 use crate::source::Source;
 use crate::survey::{Call, Defined, Named, Survey};
@@ -43,12 +44,13 @@ pub(crate) fn signatures() -> Vec<Signature> {
 /// All that is wrong with the make-up of a script.
 pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> Vec<Diagnostic> {
     let checker = Checker { source, survey, constants, signatures: signatures() };
-    let mut faults = Vec::new();
-    faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)));
-    faults.extend(checker.functions());
-    faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)));
-    faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)));
-    faults.extend(survey.properties.iter().filter_map(|name| checker.property(name)));
+    // More than are told of each sort, so that a list cut short is seen to be so.
+    let most = MAX_FAULTS + 1;
+    let mut faults = checker.functions();
+    faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)).take(most));
+    faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)).take(most));
+    faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)).take(most));
+    faults.extend(survey.properties.iter().filter_map(|name| checker.property(name)).take(most));
     faults
 }
 
