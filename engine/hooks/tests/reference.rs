@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use ruleshift_hooks::{Overrides, Source, Variant, reference, template};
+use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant, reference, template};
 
 const BEGIN: &str = "<!-- reference: written by a test from the manifests; do not edit -->\n";
 const END: &str = "<!-- end of reference -->\n";
@@ -57,6 +57,16 @@ fn the_template_is_up_to_date_and_changes_nothing() {
     assert_eq!(variant.value_hooks(), ruleshift_game::Hook::ALL);
     assert!(variant.event_hooks().is_empty(), "hooks that do nothing are not called");
     assert!(variant.warnings().is_empty(), "{}", variant.warnings());
+}
+
+#[test]
+fn the_readme_lists_every_shipped_script() {
+    let readme = read("README.md");
+    let listed: Vec<&str> = readme.lines().filter_map(|line| line.strip_prefix("| `")).collect();
+    for script in SHIPPED {
+        let row = format!("{}` |", script.name);
+        assert!(listed.iter().any(|line| line.starts_with(&row)), "{} is missing", script.name);
+    }
 }
 
 #[test]
