@@ -31,11 +31,11 @@ impl Sight {
     /// Works out every line of sight over `ground`, in row order of the squares.
     pub fn new(ground: &[Ground; CELLS]) -> Sight {
         let clutter = Clutter::new(ground);
+        let hindrance = ground.map(Hindrance::of);
         let mut rows = vec![[0; WORDS]; CELLS];
         for a in 0..CELLS {
             for b in a..CELLS {
-                if clutter.clear(Cell::at(a), Cell::at(b)) || line(ground, Cell::at(a), Cell::at(b))
-                {
+                if clutter.clear(Cell::at(a), Cell::at(b)) || line(&hindrance, a, b) {
                     rows[a][b / 64] |= 1 << (b % 64);
                     rows[b][a / 64] |= 1 << (a % 64);
                 }
@@ -88,52 +88,55 @@ impl Clutter {
     }
 }
 
+/// What a square does to the lines across it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Hindrance {
+    edge: u32,
+    blocks: bool,
+    raised: bool,
+}
+
+impl Hindrance {
+    fn of(ground: Ground) -> Hindrance {
+        Hindrance {
+            edge: u32::from(ground.sight() == SightThrough::EdgeBlocked),
+            blocks: ground.sight() == SightThrough::Blocked,
+            raised: ground == Ground::Hill,
+        }
+    }
+}
+
 /// Whether the straight line between the centres of two squares is a line of sight. Asked with the
 /// squares in row order only, so the answer is the same both ways.
-fn line(ground: &[Ground; CELLS], a: Cell, b: Cell) -> bool {
-    let of = |cell: Cell| ground[cell.index()];
-    let edge = |g: Ground| u32::from(g.sight() == SightThrough::EdgeBlocked);
-    let from_above = of(a) == Ground::Hill || of(b) == Ground::Hill;
-    let mut edges = edge(of(a)) + if a == b { 0 } else { edge(of(b)) };
-    let mut between = Squares::new(a, b);
-    edges <= EDGE_SQUARES
-        && between.all(|cell| {
-            edges += edge(of(cell));
-            let hidden = of(cell).sight() == SightThrough::Blocked
-                || (of(cell) == Ground::Hill && !from_above);
-            !hidden && edges <= EDGE_SQUARES
-        })
-}
-
-/// The squares strictly between two squares, one for each step along the longer way.
-struct Squares {
-    a: Cell,
-    dx: i32,
-    dy: i32,
-    steps: i32,
-    next: i32,
-}
-
-impl Squares {
-    fn new(a: Cell, b: Cell) -> Squares {
-        let (dx, dy) = (i32::from(b.x) - i32::from(a.x), i32::from(b.y) - i32::from(a.y));
-        Squares { a, dx, dy, steps: dx.abs().max(dy.abs()), next: 1 }
-    }
-}
-
-impl Iterator for Squares {
-    type Item = Cell;
-
-    fn next(&mut self) -> Option<Cell> {
-        if self.next >= self.steps {
-            return None;
+///
+/// Goes one square at a time along the longer way, and across it whenever the line is nearer to
+/// the next square; halves go up. No division: six million lines are asked for a map.
+fn line(hindrance: &[Hindrance; CELLS], from: usize, to: usize) -> bool {
+    let (a, b) = (Cell::at(from), Cell::at(to));
+    let (dx, dy) = (i32::from(b.x) - i32::from(a.x), i32::from(b.y) - i32::from(a.y));
+    let row = WIDTH as isize;
+    let (along, across, steps, drift) = if dx.abs() >= dy.abs() {
+        (dx.signum() as isize, row, dx.abs(), dy)
+    } else {
+        (dy.signum() as isize * row, 1, dy.abs(), dx)
+    };
+    let from_above = hindrance[from].raised || hindrance[to].raised;
+    let mut edges = hindrance[from].edge + if from == to { 0 } else { hindrance[to].edge };
+    let (mut index, mut rest) = (from as isize, steps);
+    for _ in 1..steps {
+        (index, rest) = (index + along, rest + 2 * drift);
+        if rest >= 2 * steps {
+            (index, rest) = (index + across, rest - 2 * steps);
+        } else if rest < 0 {
+            (index, rest) = (index - across, rest + 2 * steps);
         }
-        // Rounded to the nearest square; halves go up.
-        let along = |d: i32| (2 * d * self.next + self.steps).div_euclid(2 * self.steps);
-        let cell = self.a.step(along(self.dx), along(self.dy));
-        self.next += 1;
-        cell
+        let here = hindrance[index as usize];
+        edges += here.edge;
+        if here.blocks || edges > EDGE_SQUARES || (here.raised && !from_above) {
+            return false;
+        }
     }
+    edges <= EDGE_SQUARES
 }
 
 #[cfg(test)]
