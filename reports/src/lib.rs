@@ -16,6 +16,7 @@ mod summarise;
 pub use build::build;
 pub use render::{html, json, markdown, terminal};
 pub use report::{
-    Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Report, Section, Table, TicketLine,
+    Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,
+    TicketLine,
 };
 pub use summarise::summarise;

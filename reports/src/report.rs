@@ -131,14 +131,21 @@ pub struct ForestMark {
     pub high: f64,
 }
 
-/// A game to play again.
+/// A game to play again, alone or beside the same game under other rules.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TicketLine {
     /// Why it is worth a look.
     pub why: String,
+    /// The game, then those to see beside it.
+    pub games: Vec<Replay>,
+}
+
+/// How to see one game.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Replay {
     /// Arm it was played in.
     pub arm: String,
-    /// What to type to see it.
+    /// What to type.
     pub command: String,
 }
 

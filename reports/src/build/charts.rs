@@ -164,7 +164,7 @@ mod tests {
         let run = sample::run(&[games, better]);
         let charts = charts(&summarise(&run), &run);
         assert_eq!(charts.len(), 3);
-        assert!(charts[0].description.contains("margin +2.0 (arm-1)"), "{:?}", charts[0]);
+        assert!(charts[0].description.contains("margin +2.00 (arm-1)"), "{:?}", charts[0]);
         assert!(charts[1].description.ends_with(
             "Base rules has mean 8.00 over 20 games; Arm 1 has mean 8.00 over 20 games."
         ));

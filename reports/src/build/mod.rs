@@ -7,7 +7,7 @@ mod tables;
 use ruleshift_record::{ArmSummary, RunRecord, Summary};
 
 use crate::format::{count, counted};
-use crate::report::{Block, Report, Section, TicketLine};
+use crate::report::{Block, Replay, Report, Section, TicketLine};
 
 /// Builds the report of `summary`; `run` adds the distributions of single games.
 pub fn build(summary: &Summary, run: &RunRecord) -> Report {
@@ -54,13 +54,22 @@ fn front(summary: &Summary) -> Vec<Section> {
     front
 }
 
+/// The games worth a look; a game of the reference belongs to the note before it.
 fn tickets(summary: &Summary) -> Vec<TicketLine> {
-    let line = |n: &ruleshift_record::TicketNote| TicketLine {
-        why: n.why.clone(),
-        arm: n.arm.clone(),
-        command: format!("ruleshift replay {}", n.ticket),
-    };
-    summary.tickets.iter().map(line).collect()
+    let reference = summary.arms.first().map_or("", |a| a.name.as_str());
+    let mut lines: Vec<TicketLine> = Vec::new();
+    for note in &summary.tickets {
+        let game = replay(&note.arm, &note.ticket);
+        match lines.last_mut() {
+            Some(line) if note.arm == reference => line.games.push(game),
+            _ => lines.push(TicketLine { why: note.why.clone(), games: vec![game] }),
+        }
+    }
+    lines
+}
+
+fn replay(arm: &str, ticket: &str) -> Replay {
+    Replay { arm: arm.to_owned(), command: format!("ruleshift replay {ticket}") }
 }
 
 fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
@@ -77,23 +86,20 @@ fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
 
 fn arms(summary: &Summary) -> Vec<Block> {
     let mut blocks = vec![Block::Table(tables::arms(summary))];
-    blocks.extend(summary.faults.iter().filter_map(|fault| {
-        let arm = summary.arms.get(fault.arm)?;
-        Some(Block::Warning(format!(
+    for fault in &summary.faults {
+        let Some(arm) = summary.arms.get(fault.arm) else { continue };
+        blocks.push(Block::Warning(format!(
             "{} stopped early, after {} of {} games. {}",
             arm.title,
             count(u64::from(arm.games)),
             count(u64::from(summary.games_per_arm)),
             fault.message
-        )))
-    }));
-    blocks.extend(summary.faults.iter().map(|fault| {
-        Block::Tickets(vec![TicketLine {
+        )));
+        blocks.push(Block::Tickets(vec![TicketLine {
             why: "The game that met the fault".to_owned(),
-            arm: summary.arms.get(fault.arm).map_or_else(String::new, |a| a.name.clone()),
-            command: format!("ruleshift replay {}", fault.ticket),
-        }])
-    }));
+            games: vec![replay(&arm.name, &fault.ticket)],
+        }]));
+    }
     blocks
 }
 
@@ -139,6 +145,17 @@ mod tests {
     }
 
     #[test]
+    fn the_two_games_of_a_pair_stand_together() {
+        let report = report(&[vec![(0, 0, 1.0), (0, 1, 2.0)], vec![(0, 0, 5.0), (0, 1, 2.0)]]);
+        let Some(Block::Tickets(lines)) = report.front[2].blocks.first() else {
+            panic!("{:?}", report.front);
+        };
+        let arms: Vec<Vec<&str>> =
+            lines.iter().map(|l| l.games.iter().map(|g| g.arm.as_str()).collect()).collect();
+        assert_eq!(arms, [vec!["arm-1"], vec!["arm-1", "base"]]);
+    }
+
+    #[test]
     fn a_fault_is_warned_of_with_its_ticket() {
         let mut run = sample::run(&[sample::games(4), sample::games(2)]);
         run.faults = vec![ruleshift_record::ArmFault {
@@ -152,7 +169,7 @@ mod tests {
             matches!(&blocks[1], Block::Warning(w) if w.contains("after 2 of 40 games. a value"))
         );
         assert!(
-            matches!(&blocks[2], Block::Tickets(t) if t[0].command == "ruleshift replay rs1~x")
+            matches!(&blocks[2], Block::Tickets(t) if t[0].games[0].command == "ruleshift replay rs1~x")
         );
     }
 }

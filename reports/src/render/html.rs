@@ -23,7 +23,8 @@ pub fn html(report: &Report) -> String {
         series => SERIES,
         style => Value::from_safe_string(STYLE.to_owned()),
     };
-    page.render_str(PAGE, content).expect("the page is a constant that every report fits")
+    let page = page.render_str(PAGE, content);
+    page.expect("the page is a constant that every report fits") + "\n"
 }
 
 fn charts(report: &Report) -> impl Iterator<Item = &Chart> {

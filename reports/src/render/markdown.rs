@@ -66,9 +66,11 @@ fn write_chart(out: &mut String, chart: &Chart) {
 fn write_tickets(out: &mut String, lines: &[TicketLine]) {
     out.push('\n');
     for line in lines {
-        let command = one_line(&line.command).replace('`', "'");
-        push(out, format_args!("- {} ({}):\n", escape(&line.why), escape(&line.arm)));
-        push(out, format_args!("  `{command}`\n"));
+        push(out, format_args!("- {}\n", escape(&line.why)));
+        for game in &line.games {
+            let command = one_line(&game.command).replace('`', "'");
+            push(out, format_args!("  - {}: `{command}`\n", escape(&game.arm)));
+        }
     }
 }
 
@@ -92,6 +94,7 @@ fn escape(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::Replay;
 
     #[test]
     fn a_title_cannot_become_markup() {
@@ -104,12 +107,8 @@ mod tests {
     #[test]
     fn a_command_stays_in_its_code_span() {
         let mut out = String::new();
-        let line = |command: &str| TicketLine {
-            why: "w".into(),
-            arm: "a".into(),
-            command: command.into(),
-        };
-        write_tickets(&mut out, &[line("x`y")]);
-        assert_eq!(out, "\n- w (a):\n  `x'y`\n");
+        let games = vec![Replay { arm: "a".into(), command: "x`y".into() }];
+        write_tickets(&mut out, &[TicketLine { why: "w".into(), games }]);
+        assert_eq!(out, "\n- w\n  - a: `x'y`\n");
     }
 }

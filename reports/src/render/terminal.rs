@@ -11,7 +11,7 @@ use crate::report::{Block, Report, Section, Table, TicketLine, sign};
 const WIDTHS: (usize, usize) = (40, 100);
 
 /// Most headline sentences, notes and tickets before the rest is left to the written report.
-const MOST: (usize, usize, usize) = (4, 6, 5);
+const MOST: (usize, usize, usize) = (4, 5, 3);
 
 /// The front of the report, at most `width` columns wide but for commands, which stay whole so
 /// that they can be copied; with `colour`, verdicts and headings carry terminal colours.
@@ -29,6 +29,9 @@ pub fn terminal(report: &Report, width: usize, colour: bool) -> String {
     }
     out
 }
+
+/// Columns that a label can be broken to.
+const SHORTEST_LABEL: usize = 14;
 
 struct Screen {
     width: usize,
@@ -63,8 +66,10 @@ impl Screen {
 
     fn write_tickets(&self, out: &mut String, lines: &[TicketLine]) {
         for line in lines.iter().take(MOST.2) {
-            out.push_str(&self.wrapped("-", &format!("{} ({})", line.why, line.arm)));
-            out.push_str(&format!("  {}\n", one_line(&line.command)));
+            out.push_str(&self.wrapped("-", &line.why));
+            for game in &line.games {
+                out.push_str(&format!("  {}\n", one_line(&game.command)));
+            }
         }
         out.push_str(&self.left_out(lines.len(), MOST.2, "game"));
     }
@@ -75,6 +80,8 @@ impl Screen {
         grid.style_mut().header_separator = LineStyle::none().fill('─').junction('─');
         grid.set_header(table.columns.iter().map(|c| one_line(&c.heading)));
         grid.add_rows(table.rows.iter().map(|r| r.iter().map(signed)));
+        let room = self.width.saturating_sub(SHORTEST_LABEL + 2);
+        let rest = grid.column_max_content_widths().iter().skip(1).map(|w| *w as usize + 2).sum();
         for (n, column) in table.columns.iter().enumerate() {
             let Some(laid) = grid.column_mut(n) else { continue };
             laid.set_padding((0, 2));
@@ -82,7 +89,7 @@ impl Screen {
                 laid.set_cell_alignment(CellAlignment::Right);
             }
             // Rather a label than a number or a verdict is broken over two lines.
-            if n > 0 {
+            if n > 0 && room >= rest {
                 laid.set_constraint(ColumnConstraint::ContentWidth);
             }
         }
@@ -168,18 +175,19 @@ mod tests {
 
     #[test]
     fn one_screen_is_enough_for_any_number_of_arms() {
-        for arms in [1, 2, 3, 9] {
+        for (arms, most) in [(1, 40), (2, 40), (3, 40), (9, 44)] {
             let text = terminal(&report(arms), 100, false);
-            assert!(text.lines().count() <= 44, "{arms} arms:\n{text}");
+            assert!(text.lines().count() <= most, "{arms} arms:\n{text}");
         }
     }
 
     #[test]
     fn text_keeps_to_the_width_and_commands_stay_whole() {
-        let text = terminal(&report(2), 60, false);
-        for line in text.lines() {
-            let fits = line.chars().count() <= 60;
-            assert!(fits || line.starts_with("  ruleshift replay rs1~"), "{line}");
+        for (width, arms) in [(40, 1), (60, 2), (80, 3), (100, 2), (100, 9)] {
+            for line in terminal(&report(arms), width, false).lines() {
+                let fits = line.chars().count() <= width;
+                assert!(fits || line.starts_with("  ruleshift replay rs1~"), "{width}: {line}");
+            }
         }
     }
 

@@ -6,7 +6,7 @@
 //! p-value is that of flipping the signs of all equal differences (Fisher 1935, The Design of
 //! Experiments, section 21): two of the 2^n ways are as far from zero.
 
-use statrs::distribution::{ContinuousCDF, StudentsT};
+use statrs::distribution::{Continuous, ContinuousCDF, StudentsT};
 
 /// A range of values, both ends included.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,7 +41,7 @@ impl Estimate {
     /// The two-sided interval of that `confidence`, between 0 and 1.
     pub fn interval(&self, confidence: f64) -> Interval {
         let reach = match self.t() {
-            Some(t) => t.inverse_cdf(0.5 + confidence.clamp(0.0, 1.0) / 2.0) * self.se,
+            Some(t) => quantile(&t, (1.0 - confidence.clamp(0.0, 1.0)) / 2.0) * self.se,
             None => 0.0,
         };
         Interval { low: self.value - reach, high: self.value + reach }
@@ -69,6 +69,17 @@ impl Estimate {
     fn t(&self) -> Option<StudentsT> {
         if self.se > 0.0 { StudentsT::new(0.0, 1.0, self.df).ok() } else { None }
     }
+}
+
+/// The value that `t` exceeds with chance `tail`, at most a half.
+///
+/// The library's inverse loses digits with thousands of degrees of freedom (five are left at
+/// 100,000); two Newton steps on its own tail and density bring them back.
+fn quantile(t: &StudentsT, tail: f64) -> f64 {
+    let first = t.inverse_cdf(1.0 - tail);
+    let step = |x: f64| x + (t.sf(x) - tail) / t.pdf(x);
+    let refined = step(step(first));
+    if refined.is_finite() { refined } else { first }
 }
 
 #[cfg(test)]

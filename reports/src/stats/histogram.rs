@@ -11,10 +11,13 @@ pub struct Histogram {
     pub shares: Vec<Vec<f64>>,
 }
 
+/// Values further from zero than this are no measurements, and would stretch the bins out of use.
+const FURTHEST: f64 = 1e6;
+
 /// Sorts `groups` into at most `most` bins of a whole width, centred on multiples of it; `None`
-/// without a finite value.
+/// without a value. Values that are not finite, or beyond a million, are left out.
 pub fn histogram(groups: &[Vec<f64>], most: usize) -> Option<Histogram> {
-    let finite = || groups.iter().flatten().copied().filter(|v| v.is_finite());
+    let finite = || groups.iter().flatten().copied().filter(|v| v.abs() <= FURTHEST);
     let (low, high) = (finite().min_by(f64::total_cmp)?, finite().max_by(f64::total_cmp)?);
     let width = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0]
         .into_iter()
@@ -34,7 +37,7 @@ fn bins(low: f64, high: f64, width: f64) -> f64 {
 fn shares(values: &[f64], start: f64, width: f64, count: usize) -> Vec<f64> {
     let mut counts = vec![0.0; count];
     let mut total = 0.0;
-    for value in values.iter().filter(|v| v.is_finite()) {
+    for value in values.iter().filter(|v| v.abs() <= FURTHEST) {
         // A value on an edge may fall either way by rounding: the range is kept.
         let bin = ((value - start) / width).floor().clamp(0.0, count as f64 - 1.0);
         counts[bin as usize] += 1.0;
@@ -53,7 +56,7 @@ mod tests {
     #[test]
     fn nothing_fills_no_bin() {
         assert_eq!(histogram(&[], 10), None);
-        assert_eq!(histogram(&[vec![], vec![f64::NAN]], 10), None);
+        assert_eq!(histogram(&[vec![], vec![f64::NAN, f64::MAX]], 10), None);
     }
 
     #[test]
@@ -73,6 +76,6 @@ mod tests {
     fn a_wide_range_gets_wider_bins() {
         let wide = histogram(&[vec![-30.0, 31.0]], 16).unwrap();
         assert_eq!((wide.start, wide.width, wide.shares[0].len()), (-32.5, 5.0, 13));
-        assert!(histogram(&[vec![-1e9, 1e9]], 16).unwrap().shares[0].len() <= 16);
+        assert!(histogram(&[vec![-1e6, 1e6]], 16).unwrap().shares[0].len() <= 16);
     }
 }

@@ -8,7 +8,8 @@
 
 use super::{Estimate, Moments};
 
-/// The mean over all `strata`, or `None` with fewer than two values in all.
+/// The mean over all `strata`, or `None` with fewer than two values in all or values so large that
+/// their squares are no numbers.
 pub fn stratified_mean(strata: &[Vec<f64>]) -> Option<Estimate> {
     let strata = collapsed(strata);
     let moments: Vec<Moments> = strata.iter().filter_map(|s| Moments::of(s)).collect();
@@ -16,16 +17,21 @@ pub fn stratified_mean(strata: &[Vec<f64>]) -> Option<Estimate> {
     if count < 2 {
         return None;
     }
-    let (mut value, mut variance, mut spread) = (0.0, 0.0, 0.0);
+    let (mut value, mut parts) = (0.0, Vec::with_capacity(moments.len()));
     for stratum in &moments {
         let weight = stratum.count as f64 / count as f64;
-        let part = weight * weight * stratum.variance()? / stratum.count as f64;
         value += weight * stratum.mean;
-        variance += part;
-        spread += part * part / (stratum.count - 1) as f64;
+        parts.push(weight * weight * stratum.variance()? / stratum.count as f64);
     }
-    let df = if spread > 0.0 { variance * variance / spread } else { (count - 1) as f64 };
-    Some(Estimate { value, se: variance.sqrt(), df, count })
+    let variance: f64 = parts.iter().sum();
+    // As shares of the whole, so that neither tiny nor huge variances leave the range of numbers.
+    let spread = |(part, m): (&f64, &Moments)| (part / variance).powi(2) / (m.count - 1) as f64;
+    let df = match variance {
+        0.0 => (count - 1) as f64,
+        _ => 1.0 / parts.iter().zip(&moments).map(spread).sum::<f64>(),
+    };
+    let known = value.is_finite() && variance.is_finite() && df.is_finite();
+    known.then(|| Estimate { value, se: variance.sqrt(), df, count })
 }
 
 /// The strata with every stratum of a single value joined to another.
@@ -50,6 +56,14 @@ mod tests {
         assert_eq!(stratified_mean(&[]), None);
         assert_eq!(stratified_mean(&[vec![], vec![]]), None);
         assert_eq!(stratified_mean(&[vec![], vec![3.0]]), None);
+    }
+
+    #[test]
+    fn values_beyond_all_measure_give_no_mean() {
+        assert_eq!(stratified_mean(&[vec![f64::MAX, -f64::MAX]]), None);
+        assert_eq!(stratified_mean(&[vec![1e200, 3e200]]), None);
+        let tiny = stratified_mean(&[vec![1e-150, 3e-150]]).unwrap();
+        assert_eq!(tiny.df, 1.0);
     }
 
     #[test]

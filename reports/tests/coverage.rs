@@ -1,0 +1,101 @@
+//! How often the intervals and tests are right, on made luck from fixed seeds.
+//!
+//! Each bound is the stated rate plus or minus three standard errors of the number of trials, so a
+//! method that is off by more fails.
+
+#[allow(dead_code, reason = "shared with the other tests")]
+mod common;
+
+use common::Luck;
+use ruleshift_reports::stats::{PairTable, holm, mcnemar_mid_p, stratified_mean};
+
+const TRIALS: u32 = 4000;
+
+/// Share of trials in which `hit` holds.
+fn rate(seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
+    let mut luck = Luck(seed);
+    f64::from((0..TRIALS).map(|_| u32::from(hit(&mut luck))).sum::<u32>()) / f64::from(TRIALS)
+}
+
+/// Three standard errors of a rate.
+fn slack(rate: f64) -> f64 {
+    3.0 * (rate * (1.0 - rate) / f64::from(TRIALS)).sqrt()
+}
+
+/// Paired differences in three scenarios of unequal size, spread and shift; the mean over the
+/// pairs is `shift`.
+fn strata(luck: &mut Luck, shift: f64) -> Vec<Vec<f64>> {
+    [(12, 1.0, 1.0), (20, 3.0, 0.2), (8, 0.5, -2.0)]
+        .map(|(n, spread, off)| (0..n).map(|_| shift + off + spread * luck.bell()).collect())
+        .to_vec()
+}
+
+#[test]
+fn stratified_intervals_hold_the_true_shift_95_times_in_100() {
+    let held = rate(1, |luck| {
+        let interval = stratified_mean(&strata(luck, 0.7)).unwrap().interval(0.95);
+        interval.low <= 0.7 && 0.7 <= interval.high
+    });
+    assert!((held - 0.95).abs() < slack(0.95), "{held}");
+}
+
+#[test]
+fn stratified_tests_raise_5_false_alarms_in_100() {
+    let alarms = rate(2, |luck| stratified_mean(&strata(luck, 0.0)).unwrap().p() < 0.05);
+    assert!((alarms - 0.05).abs() < slack(0.05), "{alarms}");
+}
+
+#[test]
+fn equivalence_on_the_margin_is_claimed_5_times_in_100() {
+    // The other margin is out of reach, so the chance is that of one one-sided test.
+    let claims =
+        rate(3, |luck| stratified_mean(&strata(luck, 2.5)).unwrap().equivalence_p(2.5) < 0.05);
+    assert!((claims - 0.05).abs() < slack(0.05), "{claims}");
+}
+
+/// Pairs of wins: a tenth of them differ by luck, and `gain` more turn to wins.
+fn wins(luck: &mut Luck, pairs: u32, gain: f64) -> PairTable {
+    PairTable::count((0..pairs).map(|_| {
+        let (won, change) = (luck.unit() < 0.45, luck.unit());
+        let arm = match change {
+            c if c < 0.05 => !won,
+            c if c < 0.05 + gain => true,
+            _ => won,
+        };
+        (arm, won)
+    }))
+}
+
+#[test]
+fn paired_rate_intervals_hold_the_true_shift_at_least_94_times_in_100() {
+    // Wins gained: losses (0.55) turned by luck or gain; wins lost: wins (0.45) turned by luck.
+    let truth = 0.55 * (0.05 + 0.04) - 0.45 * 0.05;
+    let held = rate(4, |luck| {
+        let interval = wins(luck, 150, 0.04).interval(0.95).unwrap();
+        interval.low <= truth && truth <= interval.high
+    });
+    // The method errs on the wide side on average, not for every table.
+    assert!(held > 0.94 - slack(0.94) && held < 0.985, "{held}");
+}
+
+#[test]
+fn mid_p_raises_at_most_5_false_alarms_in_100() {
+    // Even odds of a change either way: the null of McNemar's test.
+    let alarms = rate(5, |luck| {
+        let differ = (0..200).filter(|_| luck.unit() < 0.1).count() as u64;
+        let one_way = (0..differ).filter(|_| luck.unit() < 0.5).count() as u64;
+        mcnemar_mid_p(one_way, differ - one_way) < 0.05
+    });
+    assert!(alarms < 0.05 + slack(0.05) && alarms > 0.025, "{alarms}");
+}
+
+#[test]
+fn holm_raises_any_false_alarm_in_at_most_5_of_100_families() {
+    let alarms = rate(6, |luck| {
+        let p: Vec<f64> = (0..8).map(|_| luck.unit()).collect();
+        holm(&p).iter().any(|p| *p < 0.05)
+    });
+    // Eight independent true nulls: 1 - (1 - 0.05 / 8)^8.
+    let exact = 1.0 - (1.0_f64 - 0.05 / 8.0).powi(8);
+    assert!((alarms - exact).abs() < slack(exact), "{alarms}");
+}

@@ -1,0 +1,253 @@
+//! What a whole report looks like, and what no data may do to it.
+
+#[allow(dead_code, reason = "shared with the other tests")]
+mod common;
+
+use common::{BASE, CARDS, Made};
+use proptest::prelude::*;
+use ruleshift_record::{ArmFault, GameRow, Metric, RunRecord, Summary, Verdict};
+use ruleshift_reports::{build, html, json, markdown, summarise, terminal};
+
+/// All four renderings of a run.
+fn rendered(run: &RunRecord) -> [String; 4] {
+    let summary = summarise(run);
+    let report = build(&summary, run);
+    [terminal(&report, 100, true), markdown(&report), html(&report), json(&summary)]
+}
+
+#[test]
+fn the_terminal_shows_one_screen() {
+    let run = common::run(&[BASE, CARDS], 600);
+    let report = build(&summarise(&run), &run);
+    insta::assert_snapshot!(terminal(&report, 100, false), @r#"
+    Two turn-end cards against Base rules
+    600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9);
+    games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.2 % to 27.0 % (95 %
+    −7.5 to −7.1) and the evening takes 12.7 minutes longer (95 % +11.9 to +13.4).
+
+    Two turn-end cards
+    Metric                  base   two-cards     Shift    95 % interval   Verdict
+    ────────────────────────────────────────────────────────────────────────────────────────────────────
+    attacker wins         42.2 %      44.2 %   +2.0 pp     −0.9 to +4.9   undecided
+    margin (points)        −0.21       −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
+    length (turns)          8.50        9.64     +1.15   +1.08 to +1.21   clear shift
+    time at the table       93.6       106.2     +12.7   +11.9 to +13.4   clear shift
+    (minutes)
+    units left idle       34.2 %      27.0 %   −7.3 pp     −7.5 to −7.1   clear shift
+    attacker's losses     25.7 %      26.0 %   +0.2 pp      0.0 to +0.5   no difference worth noticing
+    defender's losses     30.7 %      30.8 %    0.0 pp     −0.3 to +0.3   no difference worth noticing
+    longest wait of a       2.98        3.02     +0.03   −0.02 to +0.08   no difference worth noticing
+    unit (turns)
+
+    Keep in mind
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 8 metrics outside
+      the headline.
+
+    Games worth a look
+    - Typical game: margin 0 after 9 turns
+      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~00000000000001d2~40220000000001d2
+    - Largest shift: margin 0 after 10 turns, instead of margin +4 after 7 turns
+      ruleshift replay rs1~night-probe@4567cdef~two-cards@0123abcd~steady~bold~0000000000000955~c024000000000955
+      ruleshift replay rs1~night-probe@4567cdef~base~steady~bold~0000000000000955~000c000000000955
+    - The winner changed: margin −1 after 9 turns, instead of margin +5 after 8 turns
+      ruleshift replay rs1~orchard-road@4567cdef~two-cards@0123abcd~steady~bold~0000000000000000~ffd2000000000000
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady~bold~0000000000000000~0034000000000000
+    "#);
+}
+
+#[test]
+fn markdown_starts_with_the_answer() {
+    let run = common::run(&[BASE, CARDS], 600);
+    let text = markdown(&build(&summarise(&run), &run));
+    let front = text.split("## Games worth a look").next().unwrap_or_default();
+    insta::assert_snapshot!(front, @r#"
+    # Two turn-end cards against Base rules
+
+    600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.2 % to 27.0 % (95 % −7.5 to −7.1) and the evening takes 12.7 minutes longer (95 % +11.9 to +13.4).**
+
+    ## What shifts
+
+    Two turn-end cards
+
+    | Metric | base | two-cards | Shift | 95 % interval | Verdict |
+    | :-- | --: | --: | --: | --: | :-- |
+    | attacker wins | 42.2 % | 44.2 % | +2.0 pp | −0.9 to +4.9 | undecided |
+    | margin (points) | −0.21 | −0.06 | +0.15 | +0.01 to +0.29 | no difference worth noticing |
+    | length (turns) | 8.50 | 9.64 | +1.15 | +1.08 to +1.21 | clear shift |
+    | time at the table (minutes) | 93.6 | 106.2 | +12.7 | +11.9 to +13.4 | clear shift |
+    | units left idle | 34.2 % | 27.0 % | −7.3 pp | −7.5 to −7.1 | clear shift |
+    | attacker's losses | 25.7 % | 26.0 % | +0.2 pp | 0.0 to +0.5 | no difference worth noticing |
+    | defender's losses | 30.7 % | 30.8 % | 0.0 pp | −0.3 to +0.3 | no difference worth noticing |
+    | longest wait of a unit (turns) | 2.98 | 3.02 | +0.03 | −0.02 to +0.08 | no difference worth noticing |
+
+    ## Keep in mind
+
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 8 metrics outside the headline.
+    "#);
+    for heading in [
+        "## What was compared",
+        "## The shifts in pictures",
+        "### How games differ in length",
+        "## By scenario",
+        "## All other metrics",
+        "## What playing with the same luck saved",
+        "## How this was measured",
+    ] {
+        assert!(text.contains(&format!("\n{heading}\n")), "{heading} is missing");
+    }
+}
+
+#[test]
+fn a_variant_that_changes_nothing_shifts_nothing_at_all() {
+    let null = Made { name: "null", title: "Null variant", summary: "Changes nothing.", ..BASE };
+    let run = common::run(&[BASE, null], 999);
+    let summary = summarise(&run);
+    assert_eq!(summary.metrics.len(), Metric::ALL.len());
+    for m in &summary.metrics {
+        let numbers = [m.shift, m.low, m.high, m.p, m.p_adjusted];
+        assert_eq!(numbers, [0.0, 0.0, 0.0, 1.0, 1.0], "{}", m.metric);
+        assert_eq!((m.verdict, m.more_games), (Verdict::NoDifference, 0), "{}", m.metric);
+        assert!(m.by_scenario.iter().all(|s| [s.shift, s.low, s.high] == [0.0; 3]));
+    }
+    assert_eq!(
+        summary.headline,
+        ["Null variant: no metric shifts: in 999 pairs of games nothing differs."]
+    );
+    assert_eq!(summary.caveats.len(), 1, "{:?}", summary.caveats);
+}
+
+#[test]
+fn the_page_loads_nothing_from_elsewhere() {
+    let page = rendered(&common::run(&[BASE, CARDS], 60))[2].clone();
+    for door in ["src=", "href=", "url(", "@import", "<script", "<link", "<iframe", "http"] {
+        assert!(!page.contains(door), "the page has {door}");
+    }
+    assert!(page.contains("prefers-color-scheme: dark") && page.contains("@media print"));
+}
+
+#[test]
+fn a_title_from_a_script_is_only_ever_text() {
+    let hostile = Made {
+        name: "<b>",
+        title: "</title><script>alert(1)</script> & \"more\" 'still' |x| `y`\u{1b}[2J",
+        summary: "<img src=x onerror=alert(1)>",
+        ..CARDS
+    };
+    let [terminal, markdown, page, _] = rendered(&common::run(&[BASE, hostile], 60));
+    assert!(!page.contains("<script") && !page.contains("<img") && !page.contains("<b>"));
+    assert!(page.contains("&lt;script&gt;alert(1)"), "the title is still to be read");
+    assert!(markdown.contains(r"\<script\>"));
+    assert!(!markdown.replace(r"\<", "").contains('<'), "an unescaped bracket is left");
+    assert!(!terminal.contains("\u{1b}[2J"));
+}
+
+#[test]
+fn the_page_is_well_formed_enough_to_read_aloud() {
+    let page = rendered(&common::run(&[BASE, CARDS], 60))[2].clone();
+    assert_eq!(page.matches("<h1>").count(), 1);
+    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 3);
+    assert_eq!(page.matches("<table>").count(), page.matches("<caption>").count());
+    for element in ["section", "table", "tr", "svg", "figure", "details", "main", "ul"] {
+        let opened = page.matches(&format!("<{element}>")).count()
+            + page.matches(&format!("<{element} ")).count();
+        assert_eq!(opened, page.matches(&format!("</{element}>")).count(), "{element}");
+    }
+    let mut ids: Vec<&str> =
+        page.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    let all = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), all, "an id is used twice");
+}
+
+#[test]
+fn json_reads_back_as_the_same_answer() {
+    let summary = summarise(&common::run(&[BASE, CARDS], 60));
+    let back: Summary = serde_json::from_str(&json(&summary)).unwrap();
+    let numbers = |s: &Summary| -> Vec<f64> {
+        s.metrics.iter().flat_map(|m| [m.shift, m.low, m.high, m.p, m.variance_ratio]).collect()
+    };
+    for (found, expected) in numbers(&back).into_iter().zip(numbers(&summary)) {
+        // The reader may be off by one in the last place.
+        assert!((found - expected).abs() <= 2.0 * f64::EPSILON * expected.abs());
+    }
+    let words = |s: &Summary| s.metrics.iter().map(|m| (m.metric.clone(), m.verdict)).collect();
+    let [found, expected]: [Vec<(String, Verdict)>; 2] = [words(&back), words(&summary)];
+    assert_eq!(found, expected);
+    assert_eq!((back.headline, back.tickets), (summary.headline, summary.tickets));
+}
+
+#[test]
+fn an_arm_that_stopped_early_keeps_what_it_has() {
+    let mut run = common::run(&[BASE, CARDS], 300);
+    run.games.retain(|g| g.arm == 0 || (g.scenario == 0 && g.game < 40));
+    run.faults =
+        vec![ArmFault { arm: 1, message: "too many cards".into(), ticket: "rs1~t".into() }];
+    let summary = summarise(&run);
+    assert!(summary.metrics.iter().all(|m| m.pairs == 40 && m.by_scenario.len() == 1));
+    let caveats = summary.caveats.join("\n");
+    assert!(caveats.contains("stopped early, after 40 games of 300: too many cards"), "{caveats}");
+    assert!(caveats.contains("no pair of games in mill-bridge and night-probe"), "{caveats}");
+}
+
+#[test]
+fn the_order_of_games_does_not_matter() {
+    let run = common::run(&[BASE, CARDS], 90);
+    let mut turned = run.clone();
+    turned.games.reverse();
+    assert_eq!(rendered(&run), rendered(&turned));
+}
+
+/// A game of any number, some of them senseless.
+fn any_game() -> impl Strategy<Value = GameRow> {
+    let value = prop_oneof![
+        Just(0.0),
+        Just(1.0),
+        -50.0..50.0_f64,
+        Just(f64::NAN),
+        Just(f64::INFINITY),
+        Just(f64::MAX),
+        Just(f64::MIN_POSITIVE),
+    ];
+    (0..4_usize, 0..5_usize, 0..6_u32, proptest::collection::vec(value, 1..8)).prop_map(
+        |(arm, scenario, game, pool)| GameRow {
+            arm,
+            scenario,
+            game,
+            seed: u64::from(game),
+            digest: 0,
+            values: std::array::from_fn(|n| pool[n % pool.len()]),
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn no_data_makes_a_report_panic(
+        games in proptest::collection::vec(any_game(), 0..60),
+        arms in 0..4_usize,
+        title in "\\PC{0,20}",
+        width in 0..300_usize,
+    ) {
+        let mut run = common::run(&[BASE, CARDS, CARDS, BASE][..arms], 30);
+        run.games = games;
+        run.faults = vec![ArmFault { arm: 2, message: title.clone(), ticket: title.clone() }];
+        for arm in &mut run.plan.arms {
+            arm.title = title.clone();
+        }
+        let summary = summarise(&run);
+        let report = build(&summary, &run);
+        terminal(&report, width, true);
+        markdown(&report);
+        html(&report);
+        json(&summary);
+    }
+}
