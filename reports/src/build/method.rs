@@ -38,8 +38,9 @@ const METHOD: [&str; 3] = [
     "Two families of questions are kept apart: the headline metrics of all arms, and all other \
      metrics. In each, Holm's method holds the chance of even one false shift at 5 %. The \
      intervals are not adjusted, so one may leave zero out where the verdict still asks for more \
-     games. Whether a shift is too small to notice is tested at 5 % on \
-     either side, which is to ask whether the 90 % interval lies within the margin. The games that \
+     games. That nothing worth noticing differs is tested at 5 % on either side, which is to ask \
+     whether the 90 % interval lies within the margin; for a shift too small to notice all of the \
+     95 % interval must. The games that \
      an undecided answer needs are a normal approximation with 80 % power, which takes the \
      shift and spread seen so far for the true ones.",
     "The smallest shift worth noticing is our choice for each metric, not a measurement: about \

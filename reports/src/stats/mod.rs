@@ -13,6 +13,7 @@ mod moments;
 mod newcombe;
 mod saving;
 mod stratified;
+mod unseen;
 mod verdict;
 mod wilson;
 
@@ -28,6 +29,7 @@ pub use moments::Moments;
 pub use newcombe::PairTable;
 pub use saving::variance_ratio;
 pub use stratified::stratified_mean;
+pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};
 pub use wilson::wilson;
 

@@ -5,8 +5,8 @@ use ruleshift_record::{ArmFault, Metric, MetricShift, RunRecord, Verdict};
 use super::headline::label;
 use super::pairs::Pairs;
 use super::shifts_of;
-use crate::format::{Scale, about, and, counted, p_value};
-use crate::stats::{LEVEL, heterogeneity, holm, stratified_mean};
+use crate::format::{Scale, about, and, counted, fixed, p_value};
+use crate::stats::{CONFIDENCE, LEVEL, heterogeneity, holm, stratified_mean, unseen_share};
 
 /// Always said, first.
 const PLAYERS: &str = "Computer players are not your club: a shift is evidence, the table decides.";
@@ -21,6 +21,7 @@ pub(super) fn caveats(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift])
     for p in pairs {
         caveats.extend(few(run, p));
         caveats.extend(unseen(run, p));
+        caveats.extend(alike(run, p));
         caveats.extend(undecided(run, p, metrics));
     }
     caveats.extend(disagreement(run, pairs, metrics));
@@ -65,6 +66,16 @@ fn unseen(run: &RunRecord, pairs: &Pairs) -> Option<String> {
     let some = !names.is_empty() && names.len() < pairs.by_scenario.len();
     let title = &run.plan.arms[pairs.arm].title;
     some.then(|| format!("{title}: no pair of games in {}: nothing is said of it.", and(&names)))
+}
+
+/// What games that never differ leave possible.
+fn alike(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+    let share = unseen_share(pairs.count(), CONFIDENCE).filter(|_| pairs.alike())?;
+    Some(format!(
+        "{}: no game differs, which leaves it possible (95 %) that up to {} % of games would.",
+        run.plan.arms[pairs.arm].title,
+        fixed(100.0 * share, if share < 0.01 { 2 } else { 0 })
+    ))
 }
 
 fn undecided(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Option<String> {
@@ -160,7 +171,8 @@ mod tests {
         );
         assert_eq!(caveats[2], "Arm 1: 1 pair of games with Base rules, too few to compare.");
         assert_eq!(caveats[3], "Arm 1: no pair of games in meeting: nothing is said of it.");
-        assert_eq!(caveats.len(), 4);
+        assert!(caveats[4].ends_with("that up to 95 % of games would."), "{caveats:?}");
+        assert_eq!(caveats.len(), 5);
     }
 
     #[test]
