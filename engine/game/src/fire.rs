@@ -8,7 +8,7 @@ use crate::limits::MAX_PINS;
 use crate::luck::Purpose;
 use crate::script::Happening;
 use crate::stage::Stage;
-use crate::state::{Place, UnitId, Who};
+use crate::state::{Place, Unit, UnitId, Who};
 
 /// What the hits of one shot add up to.
 #[derive(Clone, Copy, Default)]
@@ -40,23 +40,25 @@ impl Game<'_> {
     /// One shot: at the target, and at everyone within the blast (RULES 7.6).
     fn fire(&mut self, id: UnitId, target: UnitId, late: bool) {
         self.state.units[id as usize].fired = true;
+        // As it was before the shot: a unit within its own blast may be the first to suffer.
+        let firing = self.state.units[id as usize];
         let centre = self.state.units[target as usize].at;
-        let radius = self.table.rules.blast_radius(self.state.units[id as usize].kind) as u8;
-        self.shoot(id, target, late, false);
+        let radius = self.table.rules.blast_radius(firing.kind) as u8;
+        self.shoot(id, &firing, target, late, false);
         if radius > 0 {
             for other in 0..self.state.unit_count {
                 let unit = &self.state.units[other as usize];
                 if other != target && unit.place == Place::Table && unit.at.range(centre) <= radius
                 {
-                    self.shoot(id, other, late, true);
+                    self.shoot(id, &firing, other, late, true);
                 }
             }
         }
     }
 
-    fn shoot(&mut self, id: UnitId, target: UnitId, late: bool, blast: bool) {
+    fn shoot(&mut self, id: UnitId, firing: &Unit, target: UnitId, late: bool, blast: bool) {
         let rules = self.table.rules;
-        let (firing, struck) = (self.state.units[id as usize], self.state.units[target as usize]);
+        let struck = self.state.units[target as usize];
         let mut dice = rules.fire_dice(firing.kind, firing.men, firing.pins);
         if late {
             dice = rules.late_fire_dice(dice);
