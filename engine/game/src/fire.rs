@@ -106,11 +106,13 @@ impl Game<'_> {
 
     /// Fire's harm to a unit, and what follows from it (RULES 7.5, 9.1-9.3, 10.5).
     fn suffer(&mut self, id: UnitId, pins: u8, men: u8) {
+        // Losses alone may suppress what is left, so the state before them is what counts.
+        let before = self.state.units[id as usize].suppressed(self.table.rules);
         if men > 0 {
             self.lose_men(id, men);
         }
         if pins > 0 && self.state.units[id as usize].place == Place::Table {
-            self.add_pins(id, pins);
+            self.pin(id, pins, before);
             if self.state.units[id as usize].place == Place::Table {
                 self.happen(Happening::UnitPinned { unit: id, pins });
             }
@@ -153,9 +155,13 @@ impl Game<'_> {
 
     /// Puts pins on a unit: it may become suppressed or break (RULES 9.1-9.3).
     pub(crate) fn add_pins(&mut self, id: UnitId, pins: u8) {
+        let before = self.state.units[id as usize].suppressed(self.table.rules);
+        self.pin(id, pins, before);
+    }
+
+    fn pin(&mut self, id: UnitId, pins: u8, before: bool) {
         let rules = self.table.rules;
         let unit = &mut self.state.units[id as usize];
-        let before = unit.suppressed(rules);
         unit.pins = unit.pins.saturating_add(pins).min(MAX_PINS);
         let (now, suppressed) = (unit.pins, unit.suppressed(rules));
         let breaks = i32::from(now) >= rules.break_threshold(unit.men, unit.quality);
