@@ -201,8 +201,9 @@ impl<'a> Game<'a> {
         let doing = &mut self.state.doing;
         if doing.placing != 0 {
             doing.placing &= doing.placing - 1;
-        } else if doing.moving.is_some() {
-            doing.moving = None;
+        } else if let Some(moving) = doing.moving.take() {
+            // Every square within reach is taken: it has rolled and stays.
+            self.report_move(moving);
         } else if doing.unit.is_some() {
             doing.unit = None;
         } else if doing.leader.is_some() {

@@ -90,7 +90,7 @@ impl Game<'_> {
         self.reveal_met(moving.mover);
     }
 
-    fn report_move(&mut self, moving: Moving) {
+    pub(crate) fn report_move(&mut self, moving: Moving) {
         let (to, _) = self.mover(moving.mover);
         let Moving { heading, inches, .. } = moving;
         self.emit(match moving.mover {
