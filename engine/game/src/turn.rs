@@ -84,6 +84,9 @@ impl Game<'_> {
             taken |= 1 << spot;
             marker.at = spots[spot];
         }
+        // Numbers in the order of the table, not of the list: the enemy sees them.
+        self.state.markers[first as usize..self.state.marker_count as usize]
+            .sort_by_key(|marker| marker.at.index());
     }
 
     pub(crate) fn start_turn(&mut self) {
