@@ -269,7 +269,7 @@ impl Lister<'_> {
         if !marker.on_table {
             return;
         }
-        let left = i32::from(marker.used) < rules.marker_actions();
+        let left = marker.left > 0;
         let fire = marker.group.is_some() && rules.may_open_fire(marker.used.min(8));
         if left || fire {
             to.add(Choice::Done);

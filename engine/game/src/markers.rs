@@ -55,8 +55,9 @@ impl Game<'_> {
                 (self.state.units[unit as usize].at, Who::Unit(unit))
             }
             (None, Some(by)) => {
-                self.state.markers[by as usize].used += 1;
-                (self.state.markers[by as usize].at, Who::Marker(by))
+                let marker = &mut self.state.markers[by as usize];
+                marker.spend();
+                (marker.at, Who::Marker(by))
             }
             (None, None) => return,
         };

@@ -27,7 +27,7 @@ impl Game<'_> {
             }
             Mover::Marker(id) => {
                 let marker = &mut self.state.markers[id as usize];
-                marker.used += 1;
+                marker.spend();
                 marker.moved = true;
                 rolled as u8
             }

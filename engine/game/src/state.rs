@@ -109,6 +109,8 @@ pub struct Marker {
     pub at: Cell,
     /// Actions used this turn.
     pub used: u8,
+    /// Actions left on the marker card drawn last.
+    pub left: u8,
     /// Whether it has moved this turn.
     pub moved: bool,
     /// Whether it has been picked on the marker card drawn last.
@@ -219,6 +221,7 @@ impl State {
             on_table: false,
             at: Cell { x: 0, y: 0 },
             used: 0,
+            left: 0,
             moved: false,
             picked: false,
         };
@@ -322,5 +325,13 @@ impl Unit {
     /// Men left in quarters of the first strength, rounded up: 1 to 4.
     pub fn strength(&self) -> i32 {
         i32::from((u16::from(self.men) * 4).div_ceil(self.first_men.into())).clamp(1, 4)
+    }
+}
+
+impl Marker {
+    /// Uses one action.
+    pub(crate) fn spend(&mut self) {
+        self.left = self.left.saturating_sub(1);
+        self.used += 1;
     }
 }

@@ -149,7 +149,10 @@ impl Game<'_> {
                 }
             }
             Card::Marker(side, _) => {
-                self.state.markers.iter_mut().for_each(|marker| marker.picked = false);
+                let left = self.table.rules.marker_actions() as u8;
+                for marker in &mut self.state.markers {
+                    (marker.picked, marker.left) = (false, left);
+                }
                 self.state.doing.marker_card = Some(side);
             }
             Card::Group(group, _) => {
@@ -322,7 +325,7 @@ impl Game<'_> {
             };
         }
         for marker in &mut state.markers[..state.marker_count as usize] {
-            *marker = Marker { used: 0, moved: false, picked: false, ..*marker };
+            *marker = Marker { used: 0, left: 0, moved: false, picked: false, ..*marker };
         }
         for group in &mut state.groups[..state.group_count as usize] {
             group.used = 0;
