@@ -5,7 +5,10 @@ use std::fmt;
 
 use crate::cell::{CELLS, Cell};
 use crate::kinds::{BySide, Cover, Ground, Kind, Quality, Side};
-use crate::limits::{MAX_GROUPS, MAX_MARKERS, MAX_MEN, MAX_OBJECTIVES, MAX_TURNS, MAX_UNITS};
+use crate::limits::{
+    MAX_GROUPS, MAX_MARKERS, MAX_MEN, MAX_OBJECTIVES, MAX_SPOTS, MAX_START_POINTS, MAX_TURNS,
+    MAX_UNITS,
+};
 use crate::sight::Sight;
 
 /// One unit of a group.
@@ -195,6 +198,14 @@ fn check_side(side: Side, setup: &SideSetup, faults: &mut Faults) {
     let (spots, groups) = (setup.spots.len(), setup.groups.len());
     faults.unless(spots >= groups, place, || {
         format!("{spots} spots for {groups} groups, expected one for each")
+    });
+    faults.unless(spots <= MAX_SPOTS, place, || {
+        format!("{spots} spots, expected at most {MAX_SPOTS}")
+    });
+    let points = i32::from(setup.points);
+    let most = i32::from(MAX_START_POINTS);
+    faults.unless((-most..=most).contains(&points), place, || {
+        format!("{points} points at the start, expected -{most} to {most}")
     });
     faults.unless(setup.dummies <= 6, place, || {
         format!("{} dummies, expected 0 to 6", setup.dummies)

@@ -6,6 +6,10 @@ pub const MAX_UNITS: usize = 96;
 pub const MAX_GROUPS: usize = 24;
 /// Markers of both sides together, dummies included.
 pub const MAX_MARKERS: usize = 40;
+/// Starting spots of a side.
+pub const MAX_SPOTS: usize = 64;
+/// Points a side may start with, either way.
+pub const MAX_START_POINTS: i16 = 1000;
 /// Objectives of a scenario.
 pub const MAX_OBJECTIVES: usize = 6;
 /// Cards in the deck.
