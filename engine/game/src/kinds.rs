@@ -36,7 +36,12 @@ macro_rules! closed_list {
 
 closed_list! {
     /// One of the two sides.
-    Side { Attacker "ATTACKER" "attacker", Defender "DEFENDER" "defender" }
+    Side {
+        /// The side that has to take something.
+        Attacker "ATTACKER" "attacker",
+        /// The side that has to keep it.
+        Defender "DEFENDER" "defender",
+    }
 }
 
 impl Side {
@@ -67,12 +72,26 @@ closed_list! {
 
 closed_list! {
     /// How well trained a unit is.
-    Quality { Green "GREEN" "green", Regular "REGULAR" "regular", Veteran "VETERAN" "veteran" }
+    Quality {
+        /// New to it.
+        Green "GREEN" "green",
+        /// Trained, and knows it by now.
+        Regular "REGULAR" "regular",
+        /// Old hands.
+        Veteran "VETERAN" "veteran",
+    }
 }
 
 closed_list! {
     /// How well a place shelters those in it.
-    Cover { None "OPEN" "no cover", Light "LIGHT" "light cover", Hard "HARD" "hard cover" }
+    Cover {
+        /// Nothing to hide behind.
+        None "OPEN" "no cover",
+        /// Hides, but stops little.
+        Light "LIGHT" "light cover",
+        /// Stops bullets.
+        Hard "HARD" "hard cover",
+    }
 }
 
 closed_list! {
