@@ -1,1 +1,28 @@
-//! The test suite of the whole project.
+//! The test suite of the whole project: everything that needs more than one crate.
+//!
+//! - `compare`: what `ruleshift compare` writes and prints
+//! - `null`: a rule that changes nothing shifts nothing, to the bit
+//! - `determinism`: the same run twice, on any number of threads; tickets come back
+//! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
+//! - `faults`: everything that can be typed or written wrongly, and what is said about it
+//! - `deck`: cards drawn against exact chances
+//! - `dice`: dice against exact chances
+//! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
+//! - `players`: no player knows what its side cannot see
+//! - `pairing`: the same luck in both arms is worth games
+//! - `readme`: the commands of the pages for readers run as they stand
+//! - `tidy`: layout, arrows between crates, sizes, words that must not appear
+
+mod compare;
+mod deck;
+mod determinism;
+mod dice;
+mod faults;
+mod field;
+mod golden;
+mod null;
+mod pairing;
+mod players;
+mod readme;
+mod support;
+mod tidy;

@@ -1,0 +1,124 @@
+//! Names, numbers and folders.
+
+use super::{FILE, INPUT, file};
+use crate::support::{Run, ruleshift, ruleshift_in};
+
+#[test]
+fn help_documents_the_exit_codes() {
+    let help = ruleshift(["--help"]).fine().out;
+    for line in
+        ["0  done", "1  a check failed", "2  something typed is wrong", "3  a file or folder"]
+    {
+        assert!(help.contains(line), "{line}");
+    }
+}
+
+#[test]
+fn an_unknown_name_is_told_with_the_nearest_one() {
+    let said = |args: &str, parts: &[&str]| {
+        let run = Run::start(args);
+        assert!(!run.path("").exists(), "nothing is written");
+        run.done.fails(INPUT, parts);
+    };
+    said("no-late-fir", &["no variant called `no-late-fir`", "did you mean `no-late-fire`?"]);
+    said("xyzzy", &["no variant called `xyzzy`", "there are: ", "two-turn-end-cards"]);
+    said("base --base thre-marker-actions", &["did you mean `three-marker-actions`?"]);
+    said("base --scenario hasty-atack", &["no scenario called", "did you mean `hasty-attack`?"]);
+    said("base --attacker steddy", &["no doctrine called", "did you mean `steady`?"]);
+    said("base --defender blod", &["no doctrine called", "did you mean `bold`?"]);
+}
+
+#[test]
+fn all_faults_are_told_at_once() {
+    let args = "no-late-fir two-turn-end-cards:crads=3 --scenario hasty-atack --attacker steddy";
+    Run::start(args).done.fails(INPUT, &["`no-late-fire`", "crads", "`hasty-attack`", "`steady`"]);
+}
+
+#[test]
+fn a_wrong_option_of_a_variant_is_told_with_what_there_is() {
+    let said = |stack: &str, parts: &[&str]| {
+        Run::start(stack).done.fails(INPUT, parts);
+    };
+    said("two-turn-end-cards:crads=3", &["crads", "cards"]);
+    said("two-turn-end-cards:cards=9", &["9", "1 to 4"]);
+    said("two-turn-end-cards:cards=many", &["needs a whole number, not `many`"]);
+    said("two-turn-end-cards:cards", &["write `two-turn-end-cards:option=3`"]);
+    said("no-late-fire++base", &["lacks the name of a variant"]);
+}
+
+#[test]
+fn a_wrong_option_of_the_program_is_told() {
+    let said = |args: &str, parts: &[&str]| {
+        Run::start(args).done.fails(INPUT, parts);
+    };
+    said("base --games 0", &["0", "--games", "1..="]);
+    said("base --games many", &["many", "--games"]);
+    said("base --threads 0", &["--threads"]);
+    said("base --seed -1", &["-1"]);
+    said("base --gmes 5", &["--gmes", "--games"]);
+    said("", &["VARIANT"]);
+    said("base --scenario hasty-attack hasty-attack --games 4", &["named twice"]);
+    ruleshift(["compaer"]).fails(INPUT, &["compare"]);
+    ruleshift(["odds", "base", "--cards", "61"]).fails(INPUT, &["61", "1..=60"]);
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_named() {
+    Run::start("missing/rule.rhai").done.fails(FILE, &["missing/rule.rhai", "cannot be read"]);
+    Run::start("base --scenario missing.ron").done.fails(FILE, &["missing.ron", "cannot be read"]);
+    Run::start("base --attacker missing.ron").done.fails(FILE, &["missing.ron", "cannot be read"]);
+    ruleshift(["check", "missing.rhai"]).fails(FILE, &["missing.rhai", "cannot be read"]);
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bytes.rhai");
+    std::fs::write(&path, [0xff, 0xfe, 0x00]).unwrap();
+    ruleshift(["check", path.to_str().unwrap()]).fails(FILE, &["bytes.rhai", "cannot be read"]);
+}
+
+#[test]
+fn a_faulty_scenario_is_told_with_all_its_faults() {
+    let folder = tempfile::tempdir().unwrap();
+    let sound = crate::support::repository::text("engine/scenarios/files/hasty-attack.ron");
+    let faulty = sound.replacen("men: 10", "men: 40", 1).replacen("dummies: 3", "dummies: 9", 1);
+    let path = file(folder.path(), "mine.ron", &faulty);
+    let args = ["base", "--scenario", path.to_str().unwrap()];
+    Run::with(args).done.fails(
+        INPUT,
+        &["mine.ron cannot be played", "40 men, expected 1 to 13", "9 dummies, expected 0 to 6"],
+    );
+    let path = file(folder.path(), "none.ron", "Scenario(title: 3)");
+    Run::with(["base", "--scenario", path.to_str().unwrap()]).done.fails(INPUT, &["line 1"]);
+}
+
+#[test]
+fn a_faulty_doctrine_is_told_with_all_its_faults() {
+    let folder = tempfile::tempdir().unwrap();
+    let sound = crate::support::repository::text("engine/players/doctrines/bold.ron");
+    let faulty = sound.replace("advance: ", "advance: 9999").replace("hold: ", "hold: -");
+    let path = file(folder.path(), "mine.ron", &faulty);
+    let parts = ["mine.ron", "advance is 9999", "hold is -", "expected 0 to 1000"];
+    Run::with(["base", "--attacker", path.to_str().unwrap()]).done.fails(INPUT, &parts);
+}
+
+/// Works for the superuser too: nothing can be made below a plain file.
+#[test]
+fn a_folder_that_cannot_be_made_is_told_before_any_game() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = file(folder.path(), "plain", "").join("run");
+    let args = ["compare", "base", "--games", "10000000", "--out", path.to_str().unwrap()];
+    ruleshift(args).fails(FILE, &["plain", "cannot be made"]);
+}
+
+#[test]
+fn a_folder_with_a_run_in_it_is_left_alone() {
+    let run = Run::fine("no-late-fire --games 4");
+    let before = run.text("games.csv");
+    let out = run.path("").to_string_lossy().into_owned();
+    let again = ["compare", "no-late-fire", "--games", "6", "--out", &out];
+    ruleshift(again).fails(INPUT, &["already holds an earlier run", "--out"]);
+    assert_eq!(run.text("games.csv"), before);
+
+    let folder = tempfile::tempdir().unwrap();
+    file(folder.path(), "letter.txt", "Dear");
+    let out = ["compare", "base", "--games", "4", "--out", "."];
+    ruleshift_in(folder.path(), out).fails(INPUT, &["already holds other files"]);
+}

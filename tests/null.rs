@@ -1,0 +1,46 @@
+//! A rule that changes nothing shifts nothing, to the bit.
+
+use crate::support::Run;
+
+/// The template gives every value hook its `now` back and every event hook nothing to do.
+const TEMPLATE: &str = "variants/base/rules.rhai";
+
+fn shifts_nothing(variant: &str) {
+    let run = Run::fine(&format!("{variant} --games 200"));
+    let key = |arm| {
+        let games = run.arm(arm);
+        games.iter().map(|g| (g.scenario, g.game, g.seed, g.digest)).collect::<Vec<_>>()
+    };
+    assert_eq!(key(0).len(), 200);
+    assert_eq!(key(0), key(1), "event for event the same games");
+    for shift in run.summary().metrics {
+        let found = (shift.shift, shift.low, shift.high);
+        assert_eq!(found, (0.0, 0.0, 0.0), "{}", shift.metric);
+        assert_eq!(shift.mean.to_bits(), shift.reference_mean.to_bits(), "{}", shift.metric);
+        assert_eq!(shift.verdict.word(), "no difference worth noticing", "{}", shift.metric);
+    }
+}
+
+#[test]
+fn the_template_by_path_shifts_nothing() {
+    shifts_nothing(TEMPLATE);
+}
+
+#[test]
+fn base_against_itself_shifts_nothing() {
+    shifts_nothing("base");
+}
+
+/// A null rule with an event hook that is called and does nothing.
+#[test]
+fn an_event_hook_that_does_nothing_shifts_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("idle.rhai");
+    let text = r#"
+        fn about() { #{ title: "Idle", summary: "Looks on." } }
+        fn on_card_drawn(game, card, owner) { let seen = game.cards_drawn; }
+        fn on_unit_pinned(game, unit, pins) { let seen = game.pins(unit); }
+    "#;
+    std::fs::write(&path, text).unwrap();
+    shifts_nothing(path.to_str().unwrap());
+}
