@@ -82,10 +82,22 @@ impl<'a> Game<'a> {
         script: Option<&'a mut dyn EventScript>,
         observer: &'a mut dyn Observer,
     ) -> Game<'a> {
+        let mut game = Game::resume(table, State::empty(seed), script, observer);
+        game.set_up();
+        game
+    }
+
+    /// Goes on from a state, such as a copy of another game's. The digest counts from here.
+    pub fn resume(
+        table: Table<'a>,
+        state: State,
+        script: Option<&'a mut dyn EventScript>,
+        observer: &'a mut dyn Observer,
+    ) -> Game<'a> {
         let handle = script.as_ref().map(|_| Handle::default());
-        let mut game = Game {
+        Game {
             table,
-            state: State::empty(seed),
+            state,
             script,
             handle,
             fault: None,
@@ -93,9 +105,7 @@ impl<'a> Game<'a> {
             observer,
             choices: Choices::default(),
             digest: Digest::new(),
-        };
-        game.set_up();
-        game
+        }
     }
 
     /// Plays the game to its end.

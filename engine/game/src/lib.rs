@@ -9,6 +9,7 @@ pub mod cell;
 mod choice;
 mod deck;
 mod digest;
+mod disguise;
 mod event;
 mod fire;
 mod game;
