@@ -58,7 +58,7 @@ pub(crate) fn chi_square(counts: &[u32], chances: &[f64]) -> f64 {
 /// The value chi-square passes with a chance of one in a thousand, by degrees of freedom
 /// (NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.6.7.4).
 pub(crate) fn chi_square_limit(freedom: usize) -> f64 {
-    let table = [(5, 20.515), (6, 22.458), (10, 29.588), (20, 45.315)];
+    let table = [(4, 18.467), (5, 20.515), (6, 22.458), (10, 29.588), (20, 45.315)];
     let row = table.iter().find(|(known, _)| *known == freedom);
     row.expect("the table has the degrees of freedom that tests use").1
 }
