@@ -242,7 +242,7 @@ impl<'a> Game<'a> {
             }
             Choice::Move(heading) => match (doing.unit, doing.leader, doing.marker) {
                 (Some(unit), _, _) | (None, Some((unit, _)), _) => {
-                    self.begin_move(Mover::Unit(unit), heading)
+                    self.begin_move(Mover::Unit(unit), heading);
                 }
                 (None, None, Some(marker)) => self.begin_move(Mover::Marker(marker), heading),
                 (None, None, None) => {}

@@ -174,7 +174,7 @@ impl Game<'_> {
     pub(crate) fn spend_action(&mut self, id: u8) {
         match &mut self.state.doing.leader {
             Some((leader, orders)) if *leader == id && self.state.doing.unit.is_none() => {
-                *orders -= 1
+                *orders -= 1;
             }
             _ => {
                 let unit = &mut self.state.units[id as usize];

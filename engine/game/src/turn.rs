@@ -162,7 +162,7 @@ impl Game<'_> {
                 self.state.doing.group = Some(group);
             }
             Card::Leader(unit, _) => {
-                self.begin_orders(unit, self.table.rules.leader_orders(self.grade(unit)))
+                self.begin_orders(unit, self.table.rules.leader_orders(self.grade(unit)));
             }
         }
     }
@@ -253,7 +253,7 @@ impl Game<'_> {
             (BySide([true, false]), _) => Some(Side::Defender),
             (BySide([false, true]), _) => Some(Side::Attacker),
             (_, 1..) => Some(Side::Attacker),
-            (_, ..0) => Some(Side::Defender),
+            (_, ..=-1) => Some(Side::Defender),
             _ => None,
         };
         self.end = Some((winner, margin, cause));
