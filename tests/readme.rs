@@ -1,1 +1,97 @@
-//! To come.
+//! The commands of the pages for readers run as they stand, with fewer games.
+
+use std::path::Path;
+
+use crate::support::{Run, repository, ruleshift};
+
+/// Pages with commands.
+const PAGES: [&str; 3] = ["README.md", "DEVELOPERS.md", "variants/README.md"];
+
+/// The program's own commands in the fences marked `sh`, without the program's name.
+fn commands(page: &str) -> Vec<Vec<String>> {
+    let text = repository::text(page);
+    let mut fenced = false;
+    let mut commands = Vec::new();
+    for line in text.lines().map(str::trim) {
+        match line {
+            "```sh" => fenced = true,
+            "```" => fenced = false,
+            _ if fenced => commands.extend(arguments(line)),
+            _ => {}
+        }
+    }
+    commands
+}
+
+fn arguments(line: &str) -> Option<Vec<String>> {
+    let own = line.strip_prefix("ruleshift ").or(line.strip_prefix("cargo run --release -- "))?;
+    let own = own.split(" # ").next().unwrap_or(own);
+    Some(own.split_whitespace().map(str::to_owned).collect())
+}
+
+/// Fewer games, a folder that goes away, a true ticket.
+fn shortened(mut command: Vec<String>, ticket: &str, folder: &Path) -> Vec<String> {
+    for word in &mut command {
+        if word == "TICKET" {
+            ticket.clone_into(word);
+        }
+    }
+    for (option, value) in [("--games", "20"), ("--out", folder.to_str().unwrap())] {
+        if command[0] != "compare" {
+            continue;
+        }
+        if let Some(place) = command.iter().position(|word| word == option) {
+            command.drain(place..place + 2);
+        }
+        command.extend([option.to_owned(), value.to_owned()]);
+    }
+    command
+}
+
+#[test]
+fn commands_for_readers_run_as_they_stand() {
+    let ticket = Run::fine("no-late-fire --games 1").tickets().swap_remove(0);
+    let folder = tempfile::tempdir().unwrap();
+    let mut run = 0;
+    for page in PAGES {
+        for (n, command) in commands(page).into_iter().enumerate() {
+            let out = folder.path().join(format!("{}-{n}", page.replace('/', "-")));
+            let command = shortened(command, &ticket, &out);
+            let done = ruleshift(&command);
+            assert_eq!(done.code, 0, "{page}: {command:?}\n{}{}", done.out, done.err);
+            run += 1;
+        }
+    }
+    assert!(run >= 8, "{run} commands were found");
+}
+
+#[test]
+fn the_readme_shows_every_subcommand_and_every_exit_code() {
+    let readme = repository::text("README.md");
+    let help = ruleshift(["--help"]).fine().out;
+    let listed = help.lines().skip_while(|line| *line != "Commands:").skip(1);
+    let listed = listed.take_while(|line| !line.is_empty());
+    for command in listed.filter_map(|line| line.split_whitespace().next()) {
+        assert!(command == "help" || readme.contains(&format!("ruleshift {command}")), "{command}");
+    }
+    for code in 0..=3 {
+        assert!(readme.contains(&format!("| {code} |")), "exit code {code}");
+    }
+}
+
+/// Links to files of the repository lead somewhere.
+#[test]
+fn links_lead_somewhere() {
+    for page in PAGES {
+        let text = repository::text(page);
+        let folder = Path::new(page).parent().unwrap().to_owned();
+        for link in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+            let path = link.split('#').next().unwrap();
+            let outside = link.contains("://") || path.is_empty();
+            assert!(
+                outside || repository::root().join(&folder).join(path).exists(),
+                "{page}: {link}"
+            );
+        }
+    }
+}
