@@ -197,11 +197,11 @@ value_hooks! {
         };
     FireDice fire_dice(kind: KIND, "kind of the firing unit"; men: MEN, "men still able to fire"; pins: PINS, "pins on the firing unit") -> i32, DICE,
         "7.3" "Dice a unit rolls when it fires."
-        "Section one for two men and two for its automatic weapon; light machine gun 5, tripod machine gun 7, one less for each man short of three; light mortar 3; leader 1; one less for every 2 pins." => {
+        "Section one for two men and one for its automatic weapon; light machine gun 4, tripod machine gun 6, one less for each man short of three; light mortar 3; leader 1; one less for every 2 pins." => {
             let full = match kind {
-                SECTION => (men + 1) / 2 + 2,
-                LIGHT_GUN => 5 - (3 - men).max(0),
-                TRIPOD_GUN => 7 - (3 - men).max(0),
+                SECTION => (men + 1) / 2 + 1,
+                LIGHT_GUN => 4 - (3 - men).max(0),
+                TRIPOD_GUN => 6 - (3 - men).max(0),
                 LIGHT_MORTAR => 3,
                 _ => 1,
             };

@@ -49,7 +49,7 @@ pub use script::{
     Act, CARD_KINDS, CARD_OWNERS, EVENT_HOOKS, EventScript, EventSpec, Fault, Handle, Happening,
     Illegal, trial_handle,
 };
-pub use sight::{Sight, SightRow};
+pub use sight::{Sight, SightRow, SightSpot};
 pub use stage::{Doing, Mover, Moving, Stage};
 pub use state::{Group, GroupId, Marker, MarkerId, Place, State, Tally, Unit, UnitId, Who};
 pub use view::{SeenMarker, View};

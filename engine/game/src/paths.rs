@@ -22,7 +22,13 @@ pub struct Paths {
     marker_cost: Vec<u16>,
     next: Vec<Vec<u8>>,
     to_go: Vec<Vec<u32>>,
+    /// Where a usual move leads, by mover (foot, marker), heading and square: players ask this
+    /// more often than anything else.
+    usual: [Vec<Vec<Cell>>; 2],
 }
+
+/// Inches of a usual move: a die's mean, rounded down.
+const USUAL: u8 = 3;
 
 impl Paths {
     /// Works out the ways over `arena` under `rules`.
@@ -33,7 +39,17 @@ impl Paths {
         let marker_cost = Cell::all().map(|cell| marker(cell) as u16).collect();
         let fields = arena.objectives().iter().map(|objective| field(&cost, objective.at));
         let (next, to_go) = fields.unzip();
-        Paths { cost, marker_cost, next, to_go }
+        let mut paths = Paths { cost, marker_cost, next, to_go, usual: [vec![], vec![]] };
+        paths.usual = [false, true].map(|marker| paths.usual_moves(marker));
+        paths
+    }
+
+    fn usual_moves(&self, marker: bool) -> Vec<Vec<Cell>> {
+        let straight = (0..STEPS.len() as u8).map(Heading::Straight);
+        let headings = straight.chain((0..self.next.len() as u8).map(Heading::Objective));
+        let from =
+            |heading| Cell::all().map(|cell| self.walk(cell, heading, USUAL, marker)).collect();
+        headings.map(from).collect()
     }
 
     /// Cost in hundredths of an inch of the way from `cell` to an objective.
@@ -55,16 +71,28 @@ impl Paths {
         Some((to, stretched(cost, way)))
     }
 
-    /// The square reached from `cell` with `inches` to go, and the steps to it.
-    pub fn reach(&self, cell: Cell, heading: Heading, inches: u8, marker: bool) -> (Cell, u8) {
-        let (mut at, mut left, mut steps) = (cell, u16::from(inches) * 100, 0);
+    /// The square that a move of `inches` from `cell` reaches.
+    #[inline]
+    pub fn reach(&self, cell: Cell, heading: Heading, inches: u8, marker: bool) -> Cell {
+        if inches == USUAL {
+            let row = match heading {
+                Heading::Straight(way) => way as usize,
+                Heading::Objective(objective) => STEPS.len() + objective as usize,
+            };
+            return self.usual[usize::from(marker)][row][cell.index()];
+        }
+        self.walk(cell, heading, inches, marker)
+    }
+
+    fn walk(&self, cell: Cell, heading: Heading, inches: u8, marker: bool) -> Cell {
+        let (mut at, mut left) = (cell, u16::from(inches) * 100);
         while let Some((to, cost)) = self.step(at, heading, marker) {
             if cost > left {
                 break;
             }
-            (at, left, steps) = (to, left - cost, steps + 1);
+            (at, left) = (to, left - cost);
         }
-        (at, steps)
+        at
     }
 }
 

@@ -18,12 +18,31 @@ pub struct Sight {
 #[derive(Clone, Copy)]
 pub struct SightRow<'a>(&'a [u64; WORDS]);
 
+/// A square looked up in many rows: its place in a row, worked out once.
+#[derive(Clone, Copy, Default)]
+pub struct SightSpot {
+    word: u8,
+    mask: u64,
+}
+
+impl From<Cell> for SightSpot {
+    fn from(cell: Cell) -> SightSpot {
+        let index = cell.index();
+        SightSpot { word: (index / 64) as u8, mask: 1 << (index % 64) }
+    }
+}
+
 impl SightRow<'_> {
     /// Whether `cell` is seen.
     #[inline]
     pub fn sees(self, cell: Cell) -> bool {
-        let index = cell.index();
-        self.0[index / 64] >> (index % 64) & 1 != 0
+        self.sees_spot(cell.into())
+    }
+
+    /// Whether a square worked out before is seen.
+    #[inline]
+    pub fn sees_spot(self, spot: SightSpot) -> bool {
+        self.0[spot.word as usize] & spot.mask != 0
     }
 }
 

@@ -41,17 +41,23 @@ impl Forecast {
         }
     }
 
-    /// Harm that `dice` dice of a unit of `kind` do at `range` to a target in `cover`.
+    /// Harm that one die of a unit of `kind` does at `range` to a target in `cover`.
     #[inline]
-    pub fn harm(&self, kind: Kind, dice: i32, range: u8, moved: bool, cover: Cover) -> i32 {
+    pub fn die(&self, kind: Kind, range: u8, moved: bool, cover: Cover) -> i32 {
         let band = self.bands[kind as usize][range as usize];
-        dice * self.die[kind as usize][band as usize][usize::from(moved)][cover as usize]
+        self.die[kind as usize][band as usize][usize::from(moved)][cover as usize]
     }
 
-    /// Harm that a unit may do in one activation to a target in `cover` at `range`.
+    /// Harm that `dice` dice do.
     #[inline]
-    pub fn threat(&self, kind: Kind, dice: i32, range: u8, cover: Cover) -> i32 {
-        self.harm(kind, dice, range, false, cover) * self.shots[kind as usize]
+    pub fn harm(&self, kind: Kind, dice: i32, range: u8, moved: bool, cover: Cover) -> i32 {
+        dice * self.die(kind, range, moved, cover)
+    }
+
+    /// Shots a unit of `kind` may be expected to fire in one activation.
+    #[inline]
+    pub fn shots(&self, kind: Kind) -> i32 {
+        self.shots[kind as usize]
     }
 }
 

@@ -1,7 +1,7 @@
 //! How good a place is: what a unit there could do and suffer, and how near its goal it is.
 
 use ruleshift_game::limits::{MAX_CHOICES, MAX_UNITS};
-use ruleshift_game::{Cell, Kind, Unit, View};
+use ruleshift_game::{Cell, Cover, Kind, SightSpot, Unit, View};
 
 use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
@@ -17,14 +17,28 @@ struct Foe {
     weight: i32,
 }
 
+/// A place to be judged, and what was found.
+#[derive(Clone, Copy)]
+struct Place {
+    cell: Cell,
+    spot: SightSpot,
+    cover: Cover,
+    threat: i32,
+    shot: i32,
+}
+
+impl Place {
+    fn at(cell: Cell) -> Place {
+        Place { cell, spot: SightSpot::default(), cover: Cover::None, threat: 0, shot: 0 }
+    }
+}
+
 /// Room for judging all places of one decision in one pass.
 pub(crate) struct Ground {
     foes: [Foe; MAX_UNITS + 64],
     foe_count: usize,
-    places: [Cell; MAX_CHOICES + 1],
+    places: [Place; MAX_CHOICES + 1],
     place_count: usize,
-    threat: [i32; MAX_CHOICES + 1],
-    shot: [i32; MAX_CHOICES + 1],
 }
 
 /// Who stands in the places to be judged.
@@ -50,10 +64,8 @@ impl Ground {
         Ground {
             foes: [foe; MAX_UNITS + 64],
             foe_count: 0,
-            places: [Cell::default(); MAX_CHOICES + 1],
+            places: [Place::at(Cell::default()); MAX_CHOICES + 1],
             place_count: 0,
-            threat: [0; MAX_CHOICES + 1],
-            shot: [0; MAX_CHOICES + 1],
         }
     }
 
@@ -88,30 +100,27 @@ impl Ground {
     /// Adds a place to judge: its number.
     pub(crate) fn add_place(&mut self, cell: Cell) -> usize {
         let n = self.place_count.min(MAX_CHOICES);
-        self.places[n] = cell;
-        self.threat[n] = 0;
-        self.shot[n] = 0;
+        self.places[n] = Place::at(cell);
         self.place_count = n + 1;
         n
     }
 
     /// Works out threats and best shots of all places, one row of sight per enemy.
     pub(crate) fn judge(&mut self, view: &View<'_>, forecast: &Forecast, stander: Stander) {
-        let places = &self.places[..self.place_count];
+        let places = &mut self.places[..self.place_count];
+        for place in &mut *places {
+            (place.spot, place.cover) = (place.cell.into(), view.cover(place.cell));
+        }
         for foe in &self.foes[..self.foe_count] {
             let row = view.sight().from(foe.at);
             let cover = view.cover(foe.at);
-            for (n, &place) in places.iter().enumerate() {
-                if row.sees(place) {
-                    let range = foe.at.range(place);
-                    self.threat[n] += forecast.threat(foe.kind, foe.dice, range, view.cover(place))
-                        * foe.weight
-                        / 8;
-                    if foe.weight > 2 {
-                        let shot =
-                            forecast.harm(stander.kind, stander.dice, range, stander.moved, cover);
-                        self.shot[n] = self.shot[n].max(shot);
-                    }
+            let threat = foe.dice * forecast.shots(foe.kind) * foe.weight;
+            for place in places.iter_mut().filter(|place| row.sees_spot(place.spot)) {
+                let range = foe.at.range(place.cell);
+                place.threat += threat * forecast.die(foe.kind, range, false, place.cover) / 8;
+                if foe.weight > 2 {
+                    let die = forecast.die(stander.kind, range, stander.moved, cover);
+                    place.shot = place.shot.max(stander.dice * die);
                 }
             }
         }
@@ -119,12 +128,12 @@ impl Ground {
 
     /// The square of a place.
     pub(crate) fn place(&self, place: usize) -> Cell {
-        self.places[place]
+        self.places[place].cell
     }
 
     /// The best shot a unit could fire from a place, as harm.
     pub(crate) fn best_shot(&self, place: usize) -> i32 {
-        self.shot[place]
+        self.places[place].shot
     }
 
     /// How good a place is, in points that weights are counted in.
@@ -136,11 +145,10 @@ impl Ground {
         stander: Stander,
         goal: Goal,
     ) -> i32 {
-        let cell = self.places[place];
-        let safety = self.threat[place] * weights.caution * (8 + stander.fear) / 8;
-        let shot = self.shot[place] * weights.shoot / 2;
-        let cover =
-            view.cover(cell) as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
+        let Place { cell, cover, threat, shot, .. } = self.places[place];
+        let safety = threat * weights.caution * (8 + stander.fear) / 8;
+        let shot = shot * weights.shoot / 2;
+        let cover = cover as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
         cover + (shot - safety) / 50 - goal.distance(view, cell) * goal.pull
     }
 }

@@ -138,7 +138,7 @@ impl Judge<'_> {
     ) -> Option<Cell> {
         match choice {
             Choice::Move(heading) => {
-                Some(self.view.paths().reach(at, heading, inches.max(1), marker).0)
+                Some(self.view.paths().reach(at, heading, inches.max(1), marker))
             }
             Choice::Stop(steps) => Some(self.after(at, doing.moving?.heading, steps, marker)),
             Choice::PlaceAt(cell) => Some(cell),

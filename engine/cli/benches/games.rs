@@ -1,0 +1,103 @@
+//! Games per second on one core, and what house rules cost, as ratios within one run.
+//!
+//! All settings are played in turn, round after round, on the same seeds; the figures are medians
+//! over the rounds, so that a busy machine slows all settings alike.
+#![allow(clippy::disallowed_types, clippy::print_stdout, reason = "a bench measures and prints")]
+
+use std::time::Instant;
+
+use ruleshift_batch::{Collector, GameEnd, GameId, play_one};
+use ruleshift_game::luck::game_seed;
+use ruleshift_game::{EventScript, Paths, Rules, Table};
+use ruleshift_hooks::{Overrides, Source, Stack, Variant};
+use ruleshift_players::{Doctrine, player};
+use ruleshift_record::Timing;
+use ruleshift_scenarios::Scenario;
+
+const ROUNDS: usize = 15;
+const GAMES: u32 = 200;
+
+/// One setting to be timed: a rule stack on a scenario.
+struct Setting {
+    label: &'static str,
+    rules: Rules,
+    paths: Paths,
+    stack: Stack,
+}
+
+fn variant(name: &str) -> Variant {
+    let shipped = ruleshift_hooks::shipped(name).expect("a shipped variant");
+    Variant::load(&Source::new(shipped.name, shipped.text), &Overrides::none())
+        .expect("shipped variants load")
+}
+
+/// Every value hook defined, each returning what it is given, and ten of them changed and changed
+/// back: the same game, from a script.
+fn null_of_all_hooks() -> Variant {
+    let hooks: String = ruleshift_game::HOOKS
+        .iter()
+        .map(|hook| format!("fn {} {{ now }}\n", hook.signature()))
+        .collect();
+    let text = format!("fn about() {{ #{{ title: \"All\", summary: \"All hooks.\" }} }}\n{hooks}");
+    Variant::load(&Source::new("all", text), &Overrides::none())
+        .expect("a script that changes nothing loads")
+}
+
+fn settings(scenario: &Scenario) -> Vec<Setting> {
+    let stacks = [
+        ("base rules", Stack::default()),
+        ("all value hooks, same answers", Stack::new(vec![null_of_all_hooks()])),
+        ("event hook on every card", Stack::new(vec![variant("steady-nerves")])),
+    ];
+    let setting = |(label, stack): (&'static str, Stack)| {
+        let rules = stack.rules().expect("shipped stacks fold");
+        Setting { label, paths: Paths::new(&scenario.arena, &rules), rules, stack }
+    };
+    stacks.map(setting).into()
+}
+
+/// Nanoseconds per game.
+fn time(scenario: &Scenario, setting: &Setting, doctrine: &Doctrine) -> f64 {
+    let timing = Timing::default();
+    let table = Table { arena: &scenario.arena, rules: &setting.rules, paths: &setting.paths };
+    let (mut attacker, mut defender) =
+        (player(doctrine, &setting.rules), player(doctrine, &setting.rules));
+    let mut script = setting.stack.script();
+    let started = Instant::now();
+    for game in 0..GAMES {
+        let mut collector = Collector::new(&timing, &setting.rules);
+        let id = GameId { table, seed: game_seed(1, 0, game) };
+        let script: Option<&mut dyn EventScript> = match &mut script {
+            Some(script) => Some(&mut **script),
+            None => None,
+        };
+        let end = play_one(id, script, &mut *attacker, &mut *defender, &mut collector);
+        assert!(matches!(end, GameEnd::Finished(_)), "a bench times whole games: {end:?}");
+    }
+    started.elapsed().as_nanos() as f64 / f64::from(GAMES)
+}
+
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    values[values.len() / 2]
+}
+
+fn main() {
+    let doctrines = ruleshift_players::shipped();
+    let steady = doctrines.iter().find(|d| d.name == "steady").expect("a shipped doctrine");
+    for (name, _) in ruleshift_scenarios::SHIPPED {
+        let scenario = ruleshift_scenarios::shipped(name).expect("a shipped scenario");
+        let settings = settings(&scenario);
+        let rounds: Vec<Vec<f64>> = (0..ROUNDS)
+            .map(|_| settings.iter().map(|s| time(&scenario, s, steady)).collect())
+            .collect();
+        println!(
+            "{name}, steady on both sides, one core, medians of {ROUNDS} rounds of {GAMES} games"
+        );
+        for (n, setting) in settings.iter().enumerate() {
+            let nanos = median(rounds.iter().map(|round| round[n]).collect());
+            let ratio = median(rounds.iter().map(|round| round[n] / round[0]).collect());
+            println!("  {:32} {:7.0} games a second  time {ratio:.3}", setting.label, 1e9 / nanos);
+        }
+    }
+}
