@@ -8,7 +8,13 @@ fn main() {
     let att = a.get(2).cloned().unwrap_or("steady".into());
     let def = a.get(3).cloned().unwrap_or("steady".into());
     let docs = ruleshift_players::shipped();
-    let d = |n:&str| if n.ends_with(".ron") { ruleshift_players::Doctrine::from_ron(&std::fs::read_to_string(n).unwrap()).unwrap() } else { docs.iter().find(|d| d.name==n).unwrap().clone() };
+    let d = |n: &str| {
+        if n.ends_with(".ron") {
+            ruleshift_players::Doctrine::from_ron(&std::fs::read_to_string(n).unwrap()).unwrap()
+        } else {
+            docs.iter().find(|d| d.name == n).unwrap().clone()
+        }
+    };
     let (da, dd) = (d(&att), d(&def));
     let scs: Vec<_> = ["hasty-attack", "meeting-engagement"]
         .iter()

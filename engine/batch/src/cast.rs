@@ -27,6 +27,11 @@ pub struct Cast<'a> {
 pub trait Progress: Sync {
     /// So many more games are finished.
     fn played(&self, games: u64);
+
+    /// Whether to stop early: games under way are finished, no other is begun.
+    fn stopped(&self) -> bool {
+        false
+    }
 }
 
 impl Progress for () {

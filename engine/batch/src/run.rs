@@ -19,7 +19,8 @@ use crate::play::{GameEnd, GameId, play_one};
 const BLOCK: u32 = 64;
 
 /// Plays all games of `plan` on `threads` threads. An arm whose rules fail in a game stops there,
-/// in the order of its games, whatever else was played; the other arms go on.
+/// in the order of its games, whatever else was played; the other arms go on. A run that `progress`
+/// stops keeps every block of games that all arms have finished.
 ///
 /// # Errors
 /// When the threads cannot be started.
@@ -96,6 +97,9 @@ struct Crew {
 impl Runner<'_> {
     fn block(&self, block: Block) -> Part {
         let mut part = Part::default();
+        if self.progress.stopped() {
+            return part;
+        }
         for (arm, cast) in self.cast.arms.iter().enumerate() {
             let mut crew = self.crew(cast);
             for game in block.first..block.end {

@@ -47,7 +47,7 @@ pub(crate) struct CompareArgs {
     #[arg(long, value_name = "DOCTRINE", default_value = "steady")]
     pub(crate) defender: String,
     /// Games in each arm, shared out over the scenarios.
-    #[arg(long, value_name = "N", default_value_t = 50_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
     pub(crate) games: u32,
     /// Seed of all luck: the same seed gives the same run.
     #[arg(long, value_name = "N", default_value_t = 1)]

@@ -1,10 +1,16 @@
-//! Progress on the terminal: games done, games per second, time left.
+//! Progress on the terminal: games done, games per second, time left; and stopping early.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use indicatif::{ProgressBar, ProgressStyle};
 use ruleshift_batch::Progress;
 
 /// A progress bar on standard error, or nothing.
-pub(crate) struct Bars(ProgressBar);
+pub(crate) struct Bars {
+    bar: ProgressBar,
+    stop: Arc<AtomicBool>,
+}
 
 impl Bars {
     /// A bar over so many games, hidden when `quiet` or when standard error is no terminal.
@@ -14,18 +20,26 @@ impl Bars {
             "{bar:30} {human_pos} of {human_len} games  {per_sec:.0} a second  {eta} left",
         );
         bar.set_style(style.expect("the template is fixed and tested").progress_chars("=> "));
-        Bars(bar)
+        let stop = Arc::new(AtomicBool::new(false));
+        let asked = Arc::clone(&stop);
+        // Where the signal cannot be caught, it ends the program as it always does.
+        let _ = ctrlc::set_handler(move || asked.store(true, Ordering::Relaxed));
+        Bars { bar, stop }
     }
 
     /// Takes the bar off the terminal.
     pub(crate) fn finish(&self) {
-        self.0.finish_and_clear();
+        self.bar.finish_and_clear();
     }
 }
 
 impl Progress for Bars {
     fn played(&self, games: u64) {
-        self.0.inc(games);
+        self.bar.inc(games);
+    }
+
+    fn stopped(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
     }
 }
 
@@ -37,7 +51,7 @@ mod tests {
     fn the_bar_can_be_made_and_moved() {
         let bars = Bars::new(10, true);
         bars.played(4);
-        assert_eq!(bars.0.position(), 4);
+        assert_eq!(bars.bar.position(), 4);
         bars.finish();
     }
 }

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 /// The codes, for `--help`.
 pub(crate) const CODES: &str = "Exit codes:\n  \
     0  done\n  \
-    1  a check failed: faults in a script, a replay that differs, an arm that stopped early\n  \
+    1  a check failed: faults in a script, a replay that differs, an arm that stopped early,\n     a run that was interrupted\n  \
     2  something typed is wrong: an option, a name, a script, a scenario, a ticket\n  \
     3  a file or folder cannot be read or written";
 

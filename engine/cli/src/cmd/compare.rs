@@ -3,6 +3,7 @@
 use std::num::NonZero;
 use std::thread::available_parallelism;
 
+use ruleshift_batch::Progress;
 use ruleshift_reports as reports;
 
 use crate::args::CompareArgs;
@@ -34,7 +35,20 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
         let path = folder.path();
         screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", path.display()));
     }
+    interrupted(&bars, &run)?;
     stopped(&run)
+}
+
+/// A run that was interrupted has kept what all arms had played.
+fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Result<(), Failure> {
+    let (played, planned) =
+        (run.games.len(), run.plan.games_per_arm as usize * run.plan.arms.len());
+    if !bars.stopped() || played == planned {
+        return Ok(());
+    }
+    Err(Failure::Check(format!(
+        "interrupted: {played} of {planned} games were played, and all of them are kept"
+    )))
 }
 
 /// Everything that was typed, with all that is wrong with it at once.
