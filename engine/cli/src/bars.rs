@@ -3,7 +3,7 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use indicatif::{ProgressBar, ProgressStyle};
+use indicatif::{HumanCount, ProgressBar, ProgressState, ProgressStyle};
 use ruleshift_batch::Progress;
 
 /// A progress bar on standard error, or nothing.
@@ -17,9 +17,14 @@ impl Bars {
     pub(crate) fn new(games: u64, quiet: bool) -> Bars {
         let bar = if quiet { ProgressBar::hidden() } else { ProgressBar::new(games) };
         let style = ProgressStyle::with_template(
-            "{bar:30} {human_pos} of {human_len} games  {per_sec:.0} a second  {eta} left",
+            "{bar:30} {human_pos} of {human_len} games  {rate} games a second  {eta} left",
         );
-        bar.set_style(style.expect("the template is fixed and tested").progress_chars("=> "));
+        bar.set_style(
+            style
+                .expect("the template is fixed and tested")
+                .progress_chars("=> ")
+                .with_key("rate", rate),
+        );
         let stop = Arc::new(AtomicBool::new(false));
         let asked = Arc::clone(&stop);
         // Where the signal cannot be caught, it ends the program as it always does.
@@ -31,6 +36,11 @@ impl Bars {
     pub(crate) fn finish(&self) {
         self.bar.finish_and_clear();
     }
+}
+
+fn rate(state: &ProgressState, to: &mut dyn std::fmt::Write) {
+    // Nothing is lost if a bar cannot be drawn.
+    let _ = write!(to, "{}", HumanCount(state.per_sec() as u64));
 }
 
 impl Progress for Bars {

@@ -4,7 +4,7 @@ use std::fs;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use ruleshift_record::{Plan, RunRecord, Summary, write_games};
+use ruleshift_record::{Arm, Plan, RunRecord, Summary, write_games};
 
 use crate::exit::Failure;
 
@@ -60,13 +60,20 @@ impl Folder {
     }
 }
 
-/// `runs/VARIANT`, then `runs/VARIANT-2` and so on: the first that does not exist.
+/// Longest name of a folder, without its number.
+const LONGEST: usize = 60;
+
+/// `runs/VARIANT,VARIANT`, then with `-2` behind it and so on: the first that does not exist.
 fn free_name(plan: &Plan) -> PathBuf {
-    let name = plan.arms.last().map_or("run", |arm| arm.name.as_str());
-    let stem: String =
-        Path::new(name).file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let stem = |arm: &Arm| {
+        Path::new(&arm.name)
+            .with_extension("")
+            .file_name()
+            .map(|s| s.to_string_lossy().into_owned())
+    };
+    let names: Vec<String> = plan.arms.iter().skip(1).filter_map(stem).collect();
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
-    let stem: String = stem.chars().map(plain).collect();
+    let stem: String = names.join(",").chars().map(plain).take(LONGEST).collect();
     let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };
     let free = |path: &PathBuf| !path.exists();
     (1..)

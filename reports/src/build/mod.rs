@@ -29,10 +29,17 @@ fn title(arms: &[ArmSummary]) -> String {
     }
 }
 
+/// A run that every arm has left unfinished says so: it was interrupted.
 fn facts(summary: &Summary) -> String {
+    let planned = counted(u64::from(summary.games_per_arm), "game");
+    let most = summary.arms.iter().map(|arm| arm.games).max().unwrap_or(0);
+    let played = if most < summary.games_per_arm {
+        format!("{} of {planned}", count(u64::from(most)))
+    } else {
+        planned
+    };
     format!(
-        "{} in each arm, {}, attacker {}, defender {}, seed {}",
-        counted(u64::from(summary.games_per_arm), "game"),
+        "{played} in each arm, {}, attacker {}, defender {}, seed {}",
         counted(summary.scenarios.len() as u64, "scenario"),
         summary.attacker,
         summary.defender,
