@@ -1,0 +1,13 @@
+//! `RULES.md`, paragraph by paragraph.
+
+mod acting;
+mod deck;
+mod fire;
+mod ground;
+mod leaders;
+mod markers;
+mod placing;
+mod text;
+mod turn_end;
+mod victory;
+mod will;
