@@ -217,6 +217,9 @@ impl<'a> Story<'a> {
             Event::Scored { attacker, defender } => {
                 format!("    Points: attacker {attacker}, defender {defender}")
             }
+            Event::FieldHeld { side, points } => {
+                format!("    The {side} holds the field: {points} {}", plural(points, "point"))
+            }
             Event::ScriptActed { unit, pins } => match pins {
                 0 => format!("    House rule: {} gets one more action", self.unit(unit)),
                 _ => format!("    House rule: {} gets {pins:+} pins", self.unit(unit)),

@@ -336,6 +336,13 @@ events! {
         /// Digest of the line, low half.
         text: u32,
     }
+    /// One side is beaten, the other holds the field.
+    FieldHeld 30 {
+        /// The side that holds it.
+        side: Side,
+        /// Points it gets for that.
+        points: u8,
+    }
     /// A late-fire step began.
     LateFireBegan 29 {
         /// Side that fires first.

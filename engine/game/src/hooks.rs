@@ -289,6 +289,9 @@ value_hooks! {
     GroupBrokenPoints group_broken_points(units: Int(1, 24), "units the group had") -> i32, Int(0, 20),
         "11.4" "Points for an enemy group with no unit left."
         "1." => { let _ = units; 1 };
+    FieldPoints field_points() -> i32, Int(0, 20),
+        "11.7" "Points for the side that holds the field when the other is beaten."
+        "5." => 5;
     TurnLimit turn_limit(listed: Int(1, 30), "turns the scenario lists") -> i32, Int(1, 40),
         "11.6" "Turns after which the game ends."
         "As the scenario lists." => listed;

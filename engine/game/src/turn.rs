@@ -225,23 +225,35 @@ impl Game<'_> {
 
     fn end_cause(&self, broken: BySide<bool>) -> Option<EndCause> {
         let limit = self.table.rules.turn_limit(self.table.arena.setup().turn_limit) as u16;
-        let present = |side| {
-            self.state
-                .units()
-                .iter()
-                .any(|u| u.side == side && matches!(u.place, Place::Table | Place::Hidden))
-        };
         if broken.0.contains(&true) {
             Some(EndCause::SideBroke)
-        } else if !Side::ALL.iter().all(|&side| present(side)) {
+        } else if self.nobody_left().0.contains(&true) {
             Some(EndCause::NobodyLeft)
         } else {
             (self.state.turn >= limit.min(MAX_TURNS)).then_some(EndCause::TurnLimit)
         }
     }
 
-    /// Counts the final points and names the winner (RULES 11.3, 11.5).
+    /// Which sides have no unit left, neither on the table nor hidden (RULES 11.6).
+    fn nobody_left(&self) -> BySide<bool> {
+        let here = |side: Side| {
+            let present = |place| matches!(place, Place::Table | Place::Hidden);
+            self.state.units().iter().any(|unit| unit.side == side && present(unit.place))
+        };
+        BySide([!here(Side::Attacker), !here(Side::Defender)])
+    }
+
+    /// Counts the final points and names the winner (RULES 11.3, 11.5, 11.7).
     fn end_game(&mut self, cause: EndCause, broken: BySide<bool>) {
+        let beaten = if cause == EndCause::NobodyLeft { self.nobody_left() } else { broken };
+        let stands = match beaten {
+            BySide([true, false]) => Some(Side::Defender),
+            BySide([false, true]) => Some(Side::Attacker),
+            _ => None,
+        };
+        if let Some(side) = stands {
+            self.hold_the_field(side);
+        }
         for (n, objective) in self.table.arena.objectives().iter().enumerate() {
             if let Some(side) = self.state.holders[n] {
                 let points = self.table.rules.final_points(side, objective.at_end[side].min(20));
@@ -249,13 +261,12 @@ impl Game<'_> {
             }
         }
         let margin = self.state.points[Side::Attacker] - self.state.points[Side::Defender];
-        let winner = match (broken, margin) {
-            (BySide([true, false]), _) => Some(Side::Defender),
-            (BySide([false, true]), _) => Some(Side::Attacker),
-            (_, 1..) => Some(Side::Attacker),
-            (_, ..=-1) => Some(Side::Defender),
-            _ => None,
+        let ahead = match margin {
+            1.. => Some(Side::Attacker),
+            ..=-1 => Some(Side::Defender),
+            0 => None,
         };
+        let winner = stands.or(ahead);
         self.end = Some((winner, margin, cause));
         self.state.doing.stage = Stage::Over;
         let tally = self.state.tally;
@@ -267,6 +278,23 @@ impl Game<'_> {
             throws: tally.throws,
             decisions: tally.decisions,
         });
+    }
+
+    /// The side that is left when the other is beaten takes everything (RULES 11.7).
+    fn hold_the_field(&mut self, side: Side) {
+        let points = self.table.rules.field_points() as u8;
+        self.state.points[side] += i16::from(points);
+        self.emit(Event::FieldHeld { side, points });
+        for objective in 0..self.table.arena.objectives().len() as u8 {
+            self.take_objective(objective, side);
+        }
+    }
+
+    fn take_objective(&mut self, objective: u8, side: Side) {
+        if self.state.holders[objective as usize] != Some(side) {
+            self.state.holders[objective as usize] = Some(side);
+            self.emit(Event::ObjectiveTaken { objective, side });
+        }
     }
 
     /// A side holds an objective with troops near it that can fight when the enemy has none
@@ -287,10 +315,7 @@ impl Game<'_> {
                 (false, true) => Side::Defender,
                 _ => continue,
             };
-            if self.state.holders[n as usize] != Some(side) {
-                self.state.holders[n as usize] = Some(side);
-                self.emit(Event::ObjectiveTaken { objective: n, side });
-            }
+            self.take_objective(n, side);
         }
     }
 

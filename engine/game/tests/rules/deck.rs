@@ -156,10 +156,18 @@ fn turn_end_goes_in_its_order() {
             Event::Recovered { .. } => 3,
             Event::GroupTested { .. } => 4,
             Event::SideTested { .. } => 5,
-            Event::ObjectiveTaken { .. } => 6,
+            // Whoever holds the field takes what is left at the end.
+            Event::ObjectiveTaken { .. } => {
+                if step == 9 {
+                    9
+                } else {
+                    6
+                }
+            }
             Event::Scored { .. } => 7,
             Event::TurnEnded { .. } => 8,
-            Event::GameEnded { .. } => 9,
+            Event::FieldHeld { .. } => 9,
+            Event::GameEnded { .. } => 10,
             Event::TurnStarted { .. } => 0,
             _ => return,
         };

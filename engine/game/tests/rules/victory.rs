@@ -27,11 +27,13 @@ fn alone(ready: &Ready, state: &State, objective: usize) -> Option<Side> {
 /// RULES 11.1: an objective is taken by a side that is there alone, and stays held.
 #[test]
 fn objectives_are_taken_and_stay_held() {
-    let (mut taken, mut kept) = (0, 0);
+    let (mut taken, mut kept, mut field) = (0, 0, None);
     watch_scene(
         skirmish().rule(Hook::HoldingDistance, |_, _| 5),
         100,
         |ready, before, event, now| match *event {
+            Event::FieldHeld { side, .. } => field = Some(side),
+            Event::ObjectiveTaken { side, .. } if field.is_some() => assert_eq!(field, Some(side)),
             Event::ObjectiveTaken { objective, side } => {
                 taken += 1;
                 assert_eq!(alone(ready, now, objective.into()), Some(side));
@@ -45,15 +47,15 @@ fn objectives_are_taken_and_stay_held() {
                     kept += u32::from(there.is_none() && holder.is_some());
                 }
             }
-            Event::GameEnded { .. } => {}
+            Event::GameEnded { .. } => field = None,
             _ => assert_eq!(before.holders(), now.holders(), "{event:?}"),
         },
     );
     assert!(taken > 50 && kept > 100, "{taken} taken, {kept} held from afar");
 }
 
-/// RULES 11.2-11.4: points come from objectives held at turn end, from enemy groups gone, and from
-/// objectives at the end; from nothing else.
+/// RULES 11.2-11.4, 11.7: points come from objectives held at turn end, from enemy groups gone, from
+/// holding the field, and from objectives at the end; from nothing else.
 #[test]
 fn points_are_for_objectives_and_groups() {
     let mut points = [0i16; 2];
@@ -77,6 +79,10 @@ fn points_are_for_objectives_and_groups() {
             Event::Scored { attacker, defender } => {
                 hold(|objective, side| objective.each_turn[side]);
                 assert_eq!(points, [attacker, defender]);
+            }
+            Event::FieldHeld { side, points: awarded } => {
+                assert_eq!(awarded, 5);
+                points[side as usize] += 5;
             }
             Event::GameEnded { margin, .. } => {
                 hold(|objective, side| objective.at_end[side]);
@@ -158,8 +164,8 @@ fn objective_points_follow_their_hooks() {
     assert_eq!((winner, margin), (Some(Side::Attacker), 35));
 }
 
-/// RULES 11.5, 11.6: a side with nobody left ends the game, and points decide; here the points
-/// are with the side that was shot away.
+/// RULES 11.5, 11.6, 11.7: a side with nobody left ends the game; the other takes every objective
+/// and the points for the field, and wins though it is behind.
 #[test]
 fn a_side_with_nobody_left_ends_the_game() {
     let scene = Scene::new()
@@ -177,8 +183,10 @@ fn a_side_with_nobody_left_ends_the_game() {
         _ => None,
     });
     let (winner, margin, cause, turns) = end(&scene.play(1, &mut shooter(), &mut runner));
-    assert_eq!((winner, cause), (Some(Side::Defender), EndCause::NobodyLeft));
-    assert!(margin < 0 && turns < 9, "{margin} in turn {turns}");
+    assert_eq!((winner, cause), (Some(Side::Attacker), EndCause::NobodyLeft));
+    // A point for the group, 5 for the field, 4 at the end; 4 to the defender for each turn.
+    let expected = 1 + 5 + 4 - 4 * turns as i16;
+    assert!(turns < 9 && margin == expected, "{margin} in turn {turns}");
 }
 
 /// RULES 11.6: troops under a marker are still there.
