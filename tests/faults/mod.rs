@@ -3,6 +3,7 @@
 //! Exit codes are those of `ruleshift --help`: 1 a check failed, 2 something typed is wrong,
 //! 3 a file cannot be read or written.
 
+mod interrupt;
 mod midway;
 mod scripts;
 mod tickets;

@@ -75,7 +75,12 @@ fn a_changed_scenario_is_told() {
     let shown = path.to_string_lossy().into_owned();
     let ticket = Run::with(["base", "--games", "1", "--scenario", &shown]).tickets().swap_remove(0);
     verify(&ticket).fine();
-    std::fs::write(&path, sound.replace("break_point: 40", "break_point: 15")).unwrap();
+    let shorter = |line: &str| {
+        let turns = line.trim().starts_with("turns:");
+        if turns { "turns: 2,".to_owned() } else { line.to_owned() }
+    };
+    let changed: Vec<String> = sound.lines().map(shorter).collect();
+    std::fs::write(&path, changed.join("\n")).unwrap();
     verify(&ticket).fails(CHECK, &["mine.ron` has changed since"]);
 }
 

@@ -83,7 +83,7 @@ impl Observer for Waits {
     fn event(&mut self, event: &Event, _: &State) {
         match *event {
             Event::CardDrawn { card: Card::Marker(ruleshift_game::Side::Attacker, _) } => {
-                self.drawn = true
+                self.drawn = true;
             }
             Event::TurnEnded { .. } => {
                 self.run = if self.drawn { 0 } else { self.run + 1 };

@@ -1,0 +1,60 @@
+//! A run stopped by hand keeps what it has played. The signal is that of Unix.
+#![cfg(unix)]
+
+use std::process::{Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use ruleshift_record::{GameRow, Plan, read_games};
+
+use super::CHECK;
+use crate::support::{Run, repository};
+
+/// Long enough for some games on any machine.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+#[test]
+fn what_was_played_before_an_interrupt_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("run");
+    let mut command = Command::new(env!("CARGO_BIN_EXE_ruleshift-under-test"));
+    command.args(["compare", "no-late-fire", "--games", "10000000", "--threads", "2", "--quiet"]);
+    command.arg("--out").arg(&out).current_dir(repository::root()).stderr(Stdio::piped());
+    let child = command.spawn().unwrap();
+    let begun = Instant::now();
+    while !out.join("plan.ron").exists() {
+        assert!(begun.elapsed() < PATIENCE, "the run does not begin");
+        sleep(Duration::from_millis(20));
+    }
+    sleep(Duration::from_secs(2));
+    let signal = Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+    assert!(signal.unwrap().success());
+    let output = child.wait_with_output().unwrap();
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(CHECK), "{said}");
+    assert!(said.contains("interrupted: ") && said.contains("of 20000000 games"), "{said}");
+
+    let plan = Plan::from_ron(&std::fs::read_to_string(out.join("plan.ron")).unwrap()).unwrap();
+    let csv = std::fs::read(out.join("games.csv")).unwrap();
+    let games = read_games(&plan, &csv[..]).unwrap();
+    assert!(said.contains(&format!("interrupted: {} of", games.len())), "{said}");
+    same_as_an_undisturbed_run(&games);
+    for name in ["summary.json", "report.md", "report.html"] {
+        assert!(out.join(name).exists(), "{name}");
+    }
+}
+
+/// Whole pairs of games, each as it is without an interrupt.
+fn same_as_an_undisturbed_run(games: &[GameRow]) {
+    let arm = |arm| games.iter().filter(move |game| game.arm == arm);
+    let key = |game: &GameRow| (game.scenario, game.game, game.seed);
+    assert!(arm(0).map(key).eq(arm(1).map(key)), "both arms have the same games");
+    assert!(arm(0).count() >= 64, "{} games", arm(0).count());
+    let short = Run::fine("no-late-fire --games 128");
+    for game in short.games() {
+        let same = |other: &&GameRow| other.arm == game.arm && key(other) == key(&game);
+        let kept = games.iter().find(same);
+        assert!(kept.is_none_or(|kept| *kept == game), "game {} differs", game.game);
+    }
+    assert!(games.iter().any(|game| game.game == 0), "the first games are among them");
+}
