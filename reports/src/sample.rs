@@ -18,6 +18,7 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
     let games = arms.iter().enumerate().flat_map(|(n, g)| g.iter().map(move |g| game(n, *g)));
     RunRecord {
         plan: Plan {
+            headline: vec![],
             format: FORMAT,
             rules: 1,
             arms: (0..arms.len()).map(arm).collect(),

@@ -22,6 +22,7 @@ fn main() {
         .collect();
     for s in &scs {
         let plan = Plan {
+            headline: vec![],
             format: 1,
             rules: 1,
             arms: vec![Arm {

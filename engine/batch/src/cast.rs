@@ -5,6 +5,9 @@ use ruleshift_game::{Arena, EventScript, Player, Rules, Side};
 /// Makes the event hooks of a rule stack, once for each worker.
 pub type ScriptMaker = Box<dyn Fn() -> Box<dyn EventScript> + Send + Sync>;
 
+/// Makes the player of a side under some rules, once for each worker.
+pub type PlayerMaker<'a> = Box<dyn Fn(Side, &Rules) -> Box<dyn Player + Send> + Send + Sync + 'a>;
+
 /// One arm, ready to play.
 pub struct ArmCast {
     /// The arm's rules.
@@ -20,7 +23,7 @@ pub struct Cast<'a> {
     /// The arms.
     pub arms: Vec<ArmCast>,
     /// Makes the player of a side under some rules.
-    pub player: Box<dyn Fn(Side, &Rules) -> Box<dyn Player + Send> + Send + Sync + 'a>,
+    pub player: PlayerMaker<'a>,
 }
 
 /// Is told how a run goes on; calls come from any thread.

@@ -169,7 +169,7 @@ impl Observer for Collector<'_> {
             Event::CardDrawn { card } => self.card(card, state),
             Event::MarkerRevealed { cause, .. } => self.revealed[cause as usize] += 1,
             Event::MarkerMoved { .. } | Event::UnitMoved { .. } | Event::SpotTried { .. } => {
-                self.add(Metric::Actions, 1)
+                self.add(Metric::Actions, 1);
             }
             Event::Fired { late, blast, .. } => {
                 self.first_shot.get_or_insert(state.turn());

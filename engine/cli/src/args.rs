@@ -52,6 +52,9 @@ pub(crate) struct CompareArgs {
     /// Seed of all luck: the same seed gives the same run.
     #[arg(long, value_name = "N", default_value_t = 1)]
     pub(crate) seed: u64,
+    /// Metrics to judge as the headline. [default: those marked by `ruleshift list metrics`]
+    #[arg(long = "metric", value_name = "NAME", num_args = 1.., value_delimiter = ',')]
+    pub(crate) metrics: Vec<String>,
     /// Threads to play on; never changes a result. [default: as many as the machine has cores]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub(crate) threads: Option<u16>,

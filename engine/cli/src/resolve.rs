@@ -4,10 +4,11 @@ use std::path::Path;
 
 use ruleshift_hooks::{SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec};
 use ruleshift_players::Doctrine;
+use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
 
 use crate::exit::Failure;
-use crate::nearest::unknown;
+use crate::nearest::{nearest, unknown};
 use crate::screen;
 
 /// The rule stack that was typed.
@@ -100,6 +101,20 @@ pub(crate) fn doctrine(name: &str) -> Result<Doctrine, Failure> {
     let names: Vec<&str> = shipped.iter().map(|d| d.name.as_str()).collect();
     let unknown = || Failure::Input(unknown("doctrine", name, &names, ".ron"));
     shipped.iter().find(|d| d.name == name).cloned().ok_or_else(unknown)
+}
+
+/// The metric of that name.
+///
+/// # Errors
+/// When there is none.
+pub(crate) fn metric(name: &str) -> Result<Metric, Failure> {
+    let names: Vec<&str> = METRICS.iter().map(|m| m.name).collect();
+    let help = || match nearest(name, names.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "`ruleshift list metrics` shows them all".to_owned(),
+    };
+    Metric::by_name(name)
+        .ok_or_else(|| Failure::Input(format!("there is no metric called `{name}`: {}", help())))
 }
 
 fn is_path(name: &str, ending: &str) -> bool {

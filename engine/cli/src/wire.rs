@@ -17,6 +17,8 @@ pub(crate) struct Setting {
     pub(crate) scenarios: Vec<Scenario>,
     pub(crate) attacker: (String, Doctrine),
     pub(crate) defender: (String, Doctrine),
+    /// Names of the metrics to judge as the headline; none for the usual ones.
+    pub(crate) headline: Vec<String>,
 }
 
 impl Setting {
@@ -38,6 +40,7 @@ impl Setting {
             defender: self.defender.0.clone(),
             games_per_arm,
             seed,
+            headline: self.headline.clone(),
             timing: Timing::default(),
         }
     }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{FORMAT, Timing};
+use crate::{FORMAT, Metric, Timing};
 
 /// One variant as named in a stack.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -60,6 +60,9 @@ pub struct Plan {
     pub games_per_arm: u32,
     /// Seed of the run, from which the seed of every game comes.
     pub seed: u64,
+    /// Names of the metrics judged together as the headline; none for the usual ones.
+    #[serde(default)]
+    pub headline: Vec<String>,
     /// The timing table.
     pub timing: Timing,
 }
@@ -70,6 +73,16 @@ impl Plan {
     pub fn games_in_scenario(&self, scenario: usize) -> u32 {
         let count = self.scenarios.len() as u32;
         self.games_per_arm / count + u32::from((scenario as u32) < self.games_per_arm % count)
+    }
+
+    /// Whether `metric` is in the headline family of this run.
+    pub fn is_headline(&self, metric: Metric) -> bool {
+        let spec = metric.spec();
+        if self.headline.is_empty() {
+            spec.headline
+        } else {
+            self.headline.iter().any(|name| name == spec.name)
+        }
     }
 
     /// The plan as RON text.
@@ -124,6 +137,7 @@ pub(crate) mod tests {
             defender: "steady".into(),
             games_per_arm: 5,
             seed: 1,
+            headline: vec![],
             timing: Timing::default(),
         }
     }
@@ -132,6 +146,14 @@ pub(crate) mod tests {
     fn games_are_shared_out_evenly_and_none_is_lost() {
         let plan = plan();
         assert_eq!([plan.games_in_scenario(0), plan.games_in_scenario(1)], [3, 2]);
+    }
+
+    #[test]
+    fn named_metrics_take_the_place_of_the_usual_headline() {
+        let usual = plan();
+        assert!(usual.is_headline(Metric::Turns) && !usual.is_headline(Metric::Dice));
+        let named = Plan { headline: vec!["dice".into()], ..usual };
+        assert!(!named.is_headline(Metric::Turns) && named.is_headline(Metric::Dice));
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use ruleshift_record::{Metric, MetricShift, RunRecord, Summary};
 
+use super::headline;
 use super::tables::{label, others};
 use crate::format::{Scale, counted, fixed};
 use crate::report::{Cell, Chart, Column, ForestMark, ForestRow, Plot, Table};
@@ -34,7 +35,7 @@ fn forest(summary: &Summary) -> Option<Chart> {
             })
             .collect(),
     };
-    let rows: Vec<ForestRow> = Metric::ALL.iter().filter(|m| m.spec().headline).map(row).collect();
+    let rows: Vec<ForestRow> = headline(summary).map(row).collect();
     if rows.iter().all(|r| r.marks.iter().all(Option::is_none)) {
         return None;
     }

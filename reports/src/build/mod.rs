@@ -4,7 +4,7 @@ mod charts;
 mod method;
 mod tables;
 
-use ruleshift_record::{ArmSummary, RunRecord, Summary};
+use ruleshift_record::{ArmSummary, Metric, RunRecord, Summary};
 
 use crate::format::{count, counted};
 use crate::report::{Block, Replay, Report, Section, TicketLine};
@@ -45,6 +45,15 @@ fn facts(summary: &Summary) -> String {
         summary.defender,
         summary.seed
     )
+}
+
+/// The metrics judged together as the headline of this run, as far as there were games for them.
+fn headline(summary: &Summary) -> impl Iterator<Item = &'static Metric> {
+    let judged = |metric: &&Metric| {
+        let name = metric.spec().name;
+        summary.metrics.iter().any(|m| m.headline && m.metric == name)
+    };
+    Metric::ALL.iter().filter(judged)
 }
 
 fn front(summary: &Summary) -> Vec<Section> {

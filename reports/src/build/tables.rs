@@ -2,6 +2,7 @@
 
 use ruleshift_record::{ArmSummary, Metric, MetricShift, ScenarioShift, Summary, Verdict};
 
+use super::headline;
 use crate::format::{Scale, count, fixed, p_value};
 use crate::report::{Block, Cell, Column, Section, Table, sign};
 
@@ -128,7 +129,7 @@ fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
     Table {
         caption: format!("Shifts against {}{rest}", reference(summary)),
         columns: std::iter::once(Column::words("Metric")).chain(columns).collect(),
-        rows: Metric::ALL.iter().filter(|m| m.spec().headline).map(row).collect(),
+        rows: headline(summary).map(row).collect(),
     }
 }
 

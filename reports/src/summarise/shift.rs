@@ -46,7 +46,7 @@ pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<
         metric: spec.name.to_owned(),
         unit: spec.unit.to_owned(),
         arm: run.plan.arms[pairs.arm].name.clone(),
-        headline: spec.headline,
+        headline: run.plan.is_headline(metric),
         pairs: total(&strata),
         reference_mean,
         mean,

@@ -14,11 +14,11 @@ pub(super) fn worth_a_look(
     metrics: &[MetricShift],
 ) -> Vec<TicketNote> {
     let all: Vec<&Pair> = pairs.all().collect();
-    let mut notes: Vec<TicketNote> = typical(&all)
+    let mut notes: Vec<TicketNote> = typical(run, &all)
         .map(|game| note(run, game, &format!("Typical game: {}", end(game))))
         .into_iter()
         .collect();
-    let largest = largest(&all, shifts_of(run, pairs, metrics).filter(|m| m.headline).count());
+    let largest = largest(run, &all, shifts_of(run, pairs, metrics).filter(|m| m.headline).count());
     if let Some(pair) = largest {
         notes.extend(both(run, pair, &format!("Largest shift: {}", difference(pair))));
     }
@@ -29,14 +29,14 @@ pub(super) fn worth_a_look(
     notes
 }
 
-fn headline() -> impl Iterator<Item = Metric> {
-    Metric::ALL.iter().copied().filter(|m| m.spec().headline)
+fn headline(run: &RunRecord) -> impl Iterator<Item = Metric> {
+    Metric::ALL.iter().copied().filter(|&m| run.plan.is_headline(m))
 }
 
 /// The arm's game with the smallest distance to the means, each metric in standard deviations.
-fn typical<'a>(pairs: &[&Pair<'a>]) -> Option<&'a GameRow> {
+fn typical<'a>(run: &RunRecord, pairs: &[&Pair<'a>]) -> Option<&'a GameRow> {
     let mut distance = vec![0.0; pairs.len()];
-    for metric in headline() {
+    for metric in headline(run) {
         let values: Vec<f64> = pairs.iter().map(|p| p.arm.get(metric)).collect();
         let Some((mean, variance)) =
             Moments::of(&values).and_then(|m| Some((m.mean, m.variance()?)))
@@ -53,9 +53,13 @@ fn typical<'a>(pairs: &[&Pair<'a>]) -> Option<&'a GameRow> {
 
 /// The pair furthest apart over the headline metrics, each in multiples of what is noticed; `None`
 /// when no pair differs or nothing was compared.
-fn largest<'p, 'a>(pairs: &[&'p Pair<'a>], compared: usize) -> Option<&'p Pair<'a>> {
+fn largest<'p, 'a>(
+    run: &RunRecord,
+    pairs: &[&'p Pair<'a>],
+    compared: usize,
+) -> Option<&'p Pair<'a>> {
     let size = |p: &Pair| -> f64 {
-        headline().map(|m| (p.shift(m) / m.spec().notice).abs()).filter(|s| s.is_finite()).sum()
+        headline(run).map(|m| (p.shift(m) / m.spec().notice).abs()).filter(|s| s.is_finite()).sum()
     };
     first_largest(pairs.iter().copied(), size).filter(|_| compared > 0)
 }

@@ -85,6 +85,7 @@ fn plan(arms: &[Made], games: u32) -> Plan {
         digest: "4567cdef".into(),
     };
     Plan {
+        headline: vec![],
         format: FORMAT,
         rules: 1,
         arms: arms.iter().map(arm).collect(),

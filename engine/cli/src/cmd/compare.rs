@@ -61,12 +61,16 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
     let scenarios = keep(resolve::scenarios(&args.scenarios), &mut faults);
     let attacker = keep(resolve::doctrine(&args.attacker), &mut faults);
     let defender = keep(resolve::doctrine(&args.defender), &mut faults);
+    for name in &args.metrics {
+        keep(resolve::metric(name), &mut faults);
+    }
     match (scenarios, attacker, defender) {
         (Some(scenarios), Some(attacker), Some(defender)) if faults.is_empty() => Ok(Setting {
             stacks,
             scenarios,
             attacker: (args.attacker.clone(), attacker),
             defender: (args.defender.clone(), defender),
+            headline: args.metrics.clone(),
         }),
         _ => Err(together(faults)),
     }
