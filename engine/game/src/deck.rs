@@ -149,3 +149,6 @@ mod tests {
         assert_eq!(drawn, all);
     }
 }
+
+#[cfg(test)]
+mod odds;

@@ -162,3 +162,6 @@ impl<'a> View<'a> {
         .wrapping_add(crate::luck::finalise(u64::from(tally.decisions)))
     }
 }
+
+#[cfg(test)]
+mod secrecy;

@@ -1,1 +1,6 @@
+//! Laws that hold whatever the rules say and whoever plays.
 
+mod conservation;
+mod copies;
+mod luck;
+mod random_rules;

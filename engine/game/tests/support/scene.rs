@@ -143,6 +143,12 @@ pub(crate) struct Ready {
 }
 
 impl Ready {
+    /// The same map and forces under other rules; lines of sight are not worked out again.
+    pub(crate) fn under(&self, rules: Rules) -> Ready {
+        let arena = self.arena.clone();
+        Ready { paths: Paths::new(&arena, &rules), arena, rules }
+    }
+
     pub(crate) fn table(&self) -> Table<'_> {
         Table { arena: &self.arena, rules: &self.rules, paths: &self.paths }
     }

@@ -1,0 +1,116 @@
+//! What is hidden from a side does not show through its view.
+
+use super::*;
+use crate::arena::{Arena, GroupSetup, Objective, Setup, SideSetup, UnitSetup};
+use crate::cell::CELLS;
+use crate::game::{Game, Table};
+use crate::kinds::{Ground, Kind, Quality};
+use crate::legal::Choices;
+use crate::luck::Stream;
+
+/// Two sides of three groups and three dummies each, around a wood.
+fn arena() -> Arena {
+    let unit = |kind, men, grade| UnitSetup {
+        name: "unit".to_owned(),
+        kind,
+        quality: Quality::Regular,
+        men,
+        grade,
+    };
+    let group =
+        |units: &[UnitSetup]| GroupSetup { name: "group".to_owned(), units: units.to_vec() };
+    let side = |x: u8| SideSetup {
+        name: "side".to_owned(),
+        groups: vec![
+            group(&[unit(Kind::Leader, 2, 2), unit(Kind::Section, 9, 0)]),
+            group(&[unit(Kind::TripodGun, 4, 0), unit(Kind::LightMortar, 3, 0)]),
+            group(&[unit(Kind::Section, 7, 0), unit(Kind::LightGun, 3, 0)]),
+        ],
+        dummies: 3,
+        spots: (0..6).map(|n| Cell { x: x + 3 * (n % 2), y: 6 + 7 * n }).collect(),
+        break_point: 50,
+        points: 0,
+    };
+    let mut ground = vec![Ground::Open; CELLS];
+    for cell in Cell::all().filter(|c| (30..34).contains(&c.x) && (10..30).contains(&c.y)) {
+        ground[cell.index()] = Ground::Wood;
+    }
+    let setup = Setup {
+        title: "Secrets".to_owned(),
+        ground,
+        sides: BySide([side(20), side(38)]),
+        objectives: vec![Objective {
+            name: "the wood".to_owned(),
+            at: Cell { x: 31, y: 20 },
+            each_turn: BySide([1; 2]),
+            at_end: BySide([2; 2]),
+            holder: None,
+        }],
+        turn_limit: 8,
+    };
+    Arena::new(setup).expect("the scenario is sound")
+}
+
+/// All that a side can get to know, as text.
+fn answers(view: &View<'_>) -> String {
+    let numbers = || 0..=u8::MAX;
+    let units: Vec<_> = numbers().map(|id| view.unit(id)).collect();
+    let markers: Vec<_> = numbers().map(|id| view.own_marker(id)).collect();
+    let groups: Vec<_> = numbers().map(|id| view.own_group(id)).collect();
+    let lists = (
+        view.own_units().collect::<Vec<_>>(),
+        view.enemy_units().collect::<Vec<_>>(),
+        view.own_markers().collect::<Vec<_>>(),
+        view.enemy_markers().collect::<Vec<_>>(),
+    );
+    let game = (view.turn(), view.turn_limit(), view.points(), view.holders(), view.whim());
+    let map = (view.side(), view.objectives(), view.doing());
+    format!("{units:?} {markers:?} {groups:?} {lists:?} {game:?} {map:?}")
+}
+
+/// Deals what one side's markers on the table hide anew, and makes its hidden troops others.
+fn change_hidden(state: &mut State, side: Side, luck: &mut Stream) {
+    let hiding: Vec<usize> = (0..state.marker_count as usize)
+        .filter(|&n| state.markers[n].on_table && state.markers[n].side == side)
+        .collect();
+    for n in (1..hiding.len()).rev() {
+        let other = luck.below(n as u32 + 1) as usize;
+        let (a, b) = (hiding[n], hiding[other]);
+        let group = state.markers[a].group;
+        state.markers[a].group = state.markers[b].group;
+        state.markers[b].group = group;
+    }
+    for unit in &mut state.units[..state.unit_count as usize] {
+        if unit.side == side && unit.place == Place::Hidden {
+            (unit.kind, unit.quality) = (Kind::LightGun, Quality::Veteran);
+            unit.men = 1 + luck.below(9) as u8;
+        }
+    }
+}
+
+/// RULES 4.1: only its owner knows what a marker hides. At every question of 30 random games the
+/// side asked gets the same choices and the same answers with the enemy's secrets changed.
+#[test]
+fn hidden_things_do_not_show() {
+    let (arena, rules) = (arena(), Rules::base());
+    let paths = Paths::new(&arena, &rules);
+    let table = Table { arena: &arena, rules: &rules, paths: &paths };
+    let (mut asked, mut changed) = (0, 0);
+    for seed in 0..30 {
+        let (mut luck, mut observer) = (Stream::new(seed), ());
+        let mut game = Game::new(table, seed, None, &mut observer);
+        while let Some(side) = game.advance() {
+            let mut other = *game.state();
+            change_hidden(&mut other, side.other(), &mut luck);
+            let view = View::new(side, &other, &arena, &paths, &rules);
+            assert_eq!(answers(&game.view(side)), answers(&view));
+            let mut choices = Choices::default();
+            assert_eq!(crate::legal::list(&other, &table, &mut choices), Some(side));
+            assert_eq!(choices.as_slice(), game.choices());
+            asked += 1;
+            changed += u32::from(other.markers() != game.state().markers());
+            game.apply(luck.below(game.choices().len() as u32) as usize);
+        }
+    }
+    assert!(asked > 3_000 && changed > 1_000, "{asked} asked, {changed} with secrets changed");
+}

@@ -1,0 +1,65 @@
+//! An observer that holds a game to what no rule may change.
+
+use ruleshift_game::limits::{MAX_PINS, MAX_TURNS};
+use ruleshift_game::{Card, Cell, Event, Observer, Place, State, Unit};
+
+/// Panics when a law is broken.
+#[derive(Default)]
+pub(crate) struct Laws {
+    before: Option<State>,
+    drawn: Vec<Card>,
+    /// Events seen.
+    pub(crate) events: u32,
+}
+
+/// How far a unit has come on its way out of the game.
+fn stage(place: Place) -> u8 {
+    match place {
+        Place::Hidden => 0,
+        Place::Table => 1,
+        Place::Lost | Place::Fled => 2,
+    }
+}
+
+fn unit_laws(before: &Unit, now: &Unit) {
+    assert!(now.men <= before.men, "men never rise");
+    assert_eq!(now.first_men, before.first_men);
+    assert_eq!((now.side, now.group, now.kind), (before.side, before.group, before.kind));
+    assert!(stage(now.place) >= stage(before.place), "nobody comes back: {before:?} {now:?}");
+    assert!(stage(before.place) < 2 || now.place == before.place, "gone is gone");
+    assert!(now.pins <= MAX_PINS);
+    assert!(Cell::new(now.at.x.into(), now.at.y.into()).is_some());
+}
+
+impl Observer for Laws {
+    fn event(&mut self, event: &Event, now: &State) {
+        self.events += 1;
+        match *event {
+            Event::TurnStarted { turn, .. } => {
+                assert!(turn <= MAX_TURNS);
+                self.drawn.clear();
+            }
+            Event::CardDrawn { card } => {
+                assert!(!self.drawn.contains(&card), "{card:?} drawn twice in a turn");
+                self.drawn.push(card);
+                let dead = |(_, unit): (u8, &Unit)| unit.men == 0;
+                assert!(!now.on_table().any(dead), "units without men are taken off");
+            }
+            _ => {}
+        }
+        let before = self.before.get_or_insert(*now);
+        for (before, now) in before.units().iter().zip(now.units()) {
+            unit_laws(before, now);
+        }
+        for (before, now) in before.markers().iter().zip(now.markers()) {
+            assert!(before.on_table || !now.on_table, "a marker that is off stays off");
+            assert_eq!((before.side, before.group), (now.side, now.group));
+        }
+        for (before, now) in before.groups().iter().zip(now.groups()) {
+            assert!(now.gone || !before.gone);
+        }
+        assert_eq!(before.units().len(), now.units().len());
+        assert_eq!(before.markers().len(), now.markers().len());
+        *before = *now;
+    }
+}
