@@ -131,9 +131,9 @@ mod tests {
     #[test]
     fn a_faulty_doctrine_is_refused_with_every_weight_named() {
         let text = include_str!("../doctrines/bold.ron")
-            .replace("caution: 5", "caution: -5")
-            .replace("rally: 18", "rally: 5000");
+            .replace("caution: ", "caution: -")
+            .replace("rally: ", "rally: 50");
         let error = Doctrine::from_ron(&text).unwrap_err().to_string();
-        assert_eq!(error, "caution is -5, expected 0 to 1000; rally is 5000, expected 0 to 1000");
+        assert_eq!(error, "caution is -1, expected 0 to 1000; rally is 5035, expected 0 to 1000");
     }
 }
