@@ -28,17 +28,18 @@ fn the_terminal_shows_one_screen() {
     −7.5 to −7.1) and the evening takes 12.7 minutes longer (95 % +11.9 to +13.4).
 
     Two turn-end cards
-    Metric                  base   two-cards     Shift    95 % interval   Verdict
-    ────────────────────────────────────────────────────────────────────────────────────────────────────
-    attacker wins         42.2 %      44.2 %   +2.0 pp     −0.9 to +4.9   undecided
-    margin (points)        −0.21       −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
-    length (turns)          8.50        9.64     +1.15   +1.08 to +1.21   clear shift
-    time at the table       93.6       106.2     +12.7   +11.9 to +13.4   clear shift
+    Metric                base       two-     Shift    95 % interval   Verdict
+                                    cards
+    ─────────────────────────────────────────────────────────────────────────────────────────────────
+    attacker wins       42.2 %     44.2 %   +2.0 pp     −0.9 to +4.9   undecided
+    margin (points)      −0.21      −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
+    length (turns)        8.50       9.64     +1.15   +1.08 to +1.21   clear shift
+    time at the table     93.6      106.2     +12.7   +11.9 to +13.4   clear shift
     (minutes)
-    units left idle       34.2 %      27.0 %   −7.3 pp     −7.5 to −7.1   clear shift
-    attacker's losses     25.7 %      26.0 %   +0.2 pp      0.0 to +0.5   no difference worth noticing
-    defender's losses     30.7 %      30.8 %    0.0 pp     −0.3 to +0.3   no difference worth noticing
-    longest wait of a       2.98        3.02     +0.03   −0.02 to +0.08   no difference worth noticing
+    units left idle     34.2 %     27.0 %   −7.3 pp     −7.5 to −7.1   clear shift
+    attacker's losses   25.7 %     26.0 %   +0.2 pp      0.0 to +0.5   no difference worth noticing
+    defender's losses   30.7 %     30.8 %    0.0 pp     −0.3 to +0.3   no difference worth noticing
+    longest wait of a     2.98       3.02     +0.03   −0.02 to +0.08   no difference worth noticing
     unit (turns)
 
     Keep in mind

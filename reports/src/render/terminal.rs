@@ -5,7 +5,7 @@ use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle
 use ruleshift_record::Verdict;
 
 use super::{one_line, signed};
-use crate::report::{Block, Report, Section, Table, TicketLine, sign};
+use crate::report::{Block, Column, Report, Section, Table, TicketLine, sign};
 
 /// Narrowest and widest text in columns.
 const WIDTHS: (usize, usize) = (40, 100);
@@ -32,6 +32,12 @@ pub fn terminal(report: &Report, width: usize, colour: bool) -> String {
 
 /// Columns that a label can be broken to.
 const SHORTEST_LABEL: usize = 14;
+/// Columns of a gap between two columns of a table.
+const GAP: usize = 2;
+/// A place where a heading may be broken; takes no room.
+const BREAK: char = '\u{200b}';
+/// Columns that a heading over numbers gets at least.
+const SHORTEST_NUMBER: usize = 8;
 
 struct Screen {
     width: usize,
@@ -80,23 +86,45 @@ impl Screen {
         grid.style_mut().header_separator = LineStyle::none().fill('─').junction('─');
         grid.set_header(table.columns.iter().map(|c| one_line(&c.heading)));
         grid.add_rows(table.rows.iter().map(|r| r.iter().map(signed)));
-        let room = self.width.saturating_sub(SHORTEST_LABEL + 2);
-        let rest = grid.column_max_content_widths().iter().skip(1).map(|w| *w as usize + 2).sum();
-        for (n, column) in table.columns.iter().enumerate() {
-            let Some(laid) = grid.column_mut(n) else { continue };
-            laid.set_padding((0, 2));
-            if column.numeric {
-                laid.set_cell_alignment(CellAlignment::Right);
-            }
-            // Rather a label than a number or a verdict is broken over two lines.
-            if n > 0 && room >= rest {
-                laid.set_constraint(ColumnConstraint::ContentWidth);
-            }
-        }
+        self.lay_out(&mut grid, table);
         for (n, line) in grid.trim_fmt().lines().enumerate() {
             // The head of the table may hold any name.
             out.push_str(&if n > 1 { self.coloured(line) } else { line.to_owned() });
             out.push('\n');
+        }
+    }
+
+    /// Shares the width out: rather a heading is broken over two lines than a label, and rather a
+    /// label than a number or a verdict.
+    fn lay_out(&self, grid: &mut comfy_table::Table, table: &Table) {
+        let whole: Vec<usize> =
+            grid.column_max_content_widths().iter().map(|w| *w as usize + GAP).collect();
+        let crowded = whole.iter().sum::<usize>() > self.width;
+        if crowded {
+            let broken = |c: &Column| one_line(&c.heading).replace('-', &format!("-{BREAK}"));
+            grid.set_header(table.columns.iter().map(broken));
+        }
+        let widths: Vec<usize> = table
+            .columns
+            .iter()
+            .enumerate()
+            .map(
+                |(n, column)| {
+                    if crowded && column.numeric { body_width(table, n) + GAP } else { whole[n] }
+                },
+            )
+            .collect();
+        let fits = widths.iter().skip(1).sum::<usize>() + SHORTEST_LABEL + GAP <= self.width;
+        for (n, column) in table.columns.iter().enumerate() {
+            let Some(laid) = grid.column_mut(n) else { continue };
+            laid.set_padding((0, GAP as u16));
+            if column.numeric {
+                laid.set_cell_alignment(CellAlignment::Right);
+                laid.set_delimiter(BREAK);
+            }
+            if n > 0 && fits {
+                laid.set_constraint(ColumnConstraint::Absolute(Width::Fixed(widths[n] as u16)));
+            }
         }
     }
 
@@ -150,6 +178,13 @@ impl Screen {
         }
         line
     }
+}
+
+/// Width of a column's cells, its heading left out unless that is short.
+fn body_width(table: &Table, column: usize) -> usize {
+    let cells = table.rows.iter().filter_map(|row| row.get(column));
+    let widest = cells.map(|cell| signed(cell).chars().count()).max().unwrap_or(0);
+    widest.max(table.columns[column].heading.chars().count().min(SHORTEST_NUMBER))
 }
 
 const COLOURS: [(Verdict, u8); 4] = [
