@@ -31,23 +31,36 @@ fn variant(name: &str) -> Variant {
         .expect("shipped variants load")
 }
 
-/// Every value hook defined, each returning what it is given, and ten of them changed and changed
-/// back: the same game, from a script.
+fn script(name: &str, hooks: &str) -> Variant {
+    let text =
+        format!("fn about() {{ #{{ title: \"A bench\", summary: \"For a bench.\" }} }}\n{hooks}");
+    Variant::load(&Source::new(name, text), &Overrides::none())
+        .expect("a script that changes nothing loads")
+}
+
+/// Every value hook defined, each returning what it is given: the same game, from a script.
 fn null_of_all_hooks() -> Variant {
     let hooks: String = ruleshift_game::HOOKS
         .iter()
         .map(|hook| format!("fn {} {{ now }}\n", hook.signature()))
         .collect();
-    let text = format!("fn about() {{ #{{ title: \"All\", summary: \"All hooks.\" }} }}\n{hooks}");
-    Variant::load(&Source::new("all", text), &Overrides::none())
-        .expect("a script that changes nothing loads")
+    script("all", &hooks)
+}
+
+/// An event hook that looks at every card and hardly ever acts.
+fn watcher() -> Variant {
+    script(
+        "watcher",
+        "fn on_card_drawn(game, card, owner) { if card == LEADER_CARD && game.turn > 30 { game.note(\"late\"); } }",
+    )
 }
 
 fn settings(scenario: &Scenario) -> Vec<Setting> {
     let stacks = [
         ("base rules", Stack::default()),
         ("all value hooks, same answers", Stack::new(vec![null_of_all_hooks()])),
-        ("event hook on every card", Stack::new(vec![variant("steady-nerves")])),
+        ("event hook on every card", Stack::new(vec![watcher()])),
+        ("steady-nerves, loops over units", Stack::new(vec![variant("steady-nerves")])),
     ];
     let setting = |(label, stack): (&'static str, Stack)| {
         let rules = stack.rules().expect("shipped stacks fold");
