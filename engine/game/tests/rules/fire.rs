@@ -39,12 +39,20 @@ fn targets_are_seen_and_in_range() {
 /// dice of the shot it belongs to.
 #[test]
 fn dice_and_numbers_are_what_the_text_says() {
-    let (mut shots, mut blasts, mut moved, mut dice_then) = (0, 0, 0, 0);
+    let (mut shots, mut blasts, mut moving, mut dice_then) = (0, 0, 0, 0);
+    // Since its last activation, or the start of the turn.
+    let mut moved = [false; 96];
     watch(120, |ready, before, event, _| {
-        let Event::Fired { unit, target, dice, needed, hits, late, blast } = *event else { return };
+        match *event {
+            Event::TurnStarted { .. } => moved = [false; 96],
+            Event::UnitActivated { unit, .. } => moved[unit as usize] = false,
+            Event::UnitMoved { unit, .. } => moved[unit as usize] = true,
+            _ => {}
+        }
+        let Event::Fired { unit, target, dice, needed, hits, blast, .. } = *event else { return };
         let (firing, struck) = (&before.units()[unit as usize], &before.units()[target as usize]);
         let band = ready.rules.range_band(firing.kind, firing.at.range(struck.at));
-        let number = ready.rules.hit_number(firing.kind, band, firing.moved && !late);
+        let number = ready.rules.hit_number(firing.kind, band, moved[unit as usize]);
         assert_eq!(i32::from(needed), number);
         if blast {
             assert_eq!(dice, dice_then);
@@ -56,9 +64,9 @@ fn dice_and_numbers_are_what_the_text_says() {
         assert!(hits <= dice && (needed < 7 || hits == 0));
         shots += u32::from(!blast);
         blasts += u32::from(blast);
-        moved += u32::from(firing.moved);
+        moving += u32::from(moved[unit as usize]);
     });
-    assert!(shots > 2_000 && blasts > 50 && moved > 50, "{shots}, {blasts}, {moved}");
+    assert!(shots > 2_000 && blasts > 50 && moving > 50, "{shots}, {blasts}, {moving}");
 }
 
 /// Both sides' only units open fire at each other over open ground, or from the ground given.
