@@ -2,6 +2,7 @@
 //!
 //! `cargo bench -p ruleshift-hooks` prints the best of several rounds, which is the value least
 //! disturbed by whatever else the machine does.
+#![allow(clippy::disallowed_types, reason = "a bench measures time")]
 
 use std::hint::black_box;
 use std::time::{Duration, Instant};

@@ -29,7 +29,7 @@ fn wrong_answers() {
       |    ^^^^^^^^^^^^^^
     "#);
     insta::assert_snapshot!(body("fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }"), @r#"
-    error[wrong-type]: `fire_dice(now = 3, kind = LIGHT_GUN, men = 1, pins = 0)` gave nothing, expected 0 to 24
+    error[wrong-type]: `fire_dice(now = 2, kind = LIGHT_GUN, men = 1, pins = 0)` gave nothing, expected 0 to 24
      --> house:2:4
       |
     2 | fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }

@@ -1,20 +1,12 @@
 //! Every door of the sandbox is tried: in a value hook, and in an event hook where that differs.
 //!
-//! A try must end in a diagnostic, and soon.
-
-use std::time::{Duration, Instant};
+//! A try must end, and in a diagnostic; how soon is told by the bench.
 
 use ruleshift_hooks::{Diagnostics, Id, Overrides, Source, Variant};
 
-/// Far beyond what a try may take, so that a busy machine does not fail the test.
-const SOON: Duration = Duration::from_secs(2);
-
 fn load(script: &str) -> Result<Variant, Diagnostics> {
     let text = format!("fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }}\n{script}");
-    let start = Instant::now();
-    let result = Variant::load(&Source::new("hostile", text), &Overrides::none());
-    assert!(start.elapsed() < SOON, "took {:?}: {script:.100}", start.elapsed());
-    result
+    Variant::load(&Source::new("hostile", text), &Overrides::none())
 }
 
 /// The kind of the first fault of a script, which must have one.
@@ -205,12 +197,10 @@ fn the_dearest_calls_end_in_time() {
         format!("{text} loop {{ len(t); }}"),
         format!("{text} loop {{ t == t + \"\"; }}"),
     ] {
-        let start = Instant::now();
         let text = format!(
             "fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }} fn marker_actions(now) {{ {body} }}"
         );
         assert!(Variant::load(&Source::new("dear", text), &Overrides::none()).is_err());
-        assert!(start.elapsed() < SOON);
     }
 }
 
