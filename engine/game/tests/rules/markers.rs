@@ -214,6 +214,31 @@ fn a_move_stops_where_a_marker_is_revealed() {
     assert!(stopped > 50, "{stopped}");
 }
 
+/// RULES 5.7: so does a unit's, whether it touches the marker or sees it close by.
+#[test]
+fn a_unit_stops_where_it_reveals_a_marker() {
+    let (mut passed, mut stopped) = (0, 0);
+    watch(120, |ready, before, event, _| {
+        let Event::UnitMoved { unit, heading, to, .. } = *event else { return };
+        let (side, mut at) = (before.units()[unit as usize].side, before.units()[unit as usize].at);
+        let reveals = |at: ruleshift_game::Cell| {
+            before.markers().iter().any(|marker| {
+                let sure = ready.rules.sure_spotting(ready.arena.cover(marker.at));
+                let range = i32::from(marker.at.range(at));
+                let seen = || ready.arena.sight().sees(at, marker.at);
+                marker.on_table && marker.side != side && (range <= 1 || range <= sure && seen())
+            })
+        };
+        while at != to {
+            at = ready.paths.step(at, heading, false).expect("it went there").0;
+            assert!(at == to || !reveals(at), "{event:?} went on from {at:?}");
+            passed += 1;
+        }
+        stopped += u32::from(reveals(to));
+    });
+    assert!(passed > 2_000 && stopped > 50, "{passed} squares, {stopped} stops");
+}
+
 /// RULES 6.1-6.3: who tries sees the marker; the number is that of range, cover and movement; a
 /// roll that reaches it reveals, another does not.
 #[test]
