@@ -103,17 +103,6 @@ fn only_for_tests(path: &str, all: &[(String, String)]) -> bool {
     all.iter().any(|(path, text)| parents.contains(path) && text.contains(&module))
 }
 
-/// Whether a file is a module that its parent declares for tests alone.
-fn only_for_tests(path: &str, sources: &[(String, String)]) -> bool {
-    let Some((folder, name)) = path.strip_suffix(".rs").and_then(|path| path.rsplit_once('/'))
-    else {
-        return false;
-    };
-    let declared = format!("#[cfg(test)]\nmod {name};");
-    let parents = [format!("{folder}.rs"), format!("{folder}/mod.rs"), format!("{folder}/lib.rs")];
-    sources.iter().any(|(path, text)| parents.contains(path) && text.contains(&declared))
-}
-
 /// Whether `word` stands in `line` and is not a part of a longer one.
 fn has_word(line: &str, word: &str) -> bool {
     let part = |c: Option<char>| c.is_some_and(|c| c.is_alphanumeric() || c == '_');
