@@ -103,6 +103,8 @@ pub struct Marker {
     pub side: Side,
     /// The group it hides; none for a dummy.
     pub group: Option<GroupId>,
+    /// Number of the spot it started on, which names its dice: other markers leave them alone.
+    pub spot: u8,
     /// Whether it is on the table.
     pub on_table: bool,
     /// Its square.
@@ -218,6 +220,7 @@ impl State {
         const MARKER: Marker = Marker {
             side: Side::Attacker,
             group: None,
+            spot: 0,
             on_table: false,
             at: Cell { x: 0, y: 0 },
             used: 0,
@@ -300,13 +303,25 @@ impl State {
 
     /// The stream of the next roll of `who` for `purpose` this turn. Counts one throw of `dice`.
     pub(crate) fn roll(&mut self, purpose: Purpose, who: Who, dice: u8) -> Stream {
-        self.tally.throws += 1;
+        self.tally.throws += u32::from(dice > 0);
         self.tally.dice += u32::from(dice);
+        let key = self.key(who);
         let nth = &mut self.rolls[purpose as usize][who.number()];
-        let stream =
-            Stream::keyed(self.seed, purpose, self.turn, who.number() as u16, (*nth).into());
+        let stream = Stream::keyed(self.seed, purpose, self.turn, key, (*nth).into());
         *nth = nth.saturating_add(1);
         stream
+    }
+
+    /// The `who` of a roll's key. A marker's is its spot: numbers of markers depend on how many
+    /// there are, and a rule that adds a dummy must leave the dice of the others alone.
+    fn key(&self, who: Who) -> u16 {
+        match who {
+            Who::Marker(id) => {
+                let marker = &self.markers[id as usize];
+                0x4000 | (marker.side as u16) << 8 | u16::from(marker.spot)
+            }
+            _ => who.number() as u16,
+        }
     }
 
     /// Starts the counts of rolls anew, as each turn does.

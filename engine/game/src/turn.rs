@@ -82,7 +82,7 @@ impl Game<'_> {
             let free = (0..spots.len()).filter(|&n| taken >> n & 1 == 0);
             let Some(spot) = free.min_by_key(|&n| priority(n)) else { return };
             taken |= 1 << spot;
-            marker.at = spots[spot];
+            (marker.at, marker.spot) = (spots[spot], spot as u8);
         }
         // Numbers in the order of the table, not of the list: the enemy sees them.
         self.state.markers[first as usize..self.state.marker_count as usize]

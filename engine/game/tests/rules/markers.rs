@@ -108,7 +108,7 @@ fn markers_spot_if_they_may() {
 #[test]
 fn no_marker_stays_in_plain_sight() {
     let (mut pairs, mut causes) = (0, [0; 4]);
-    watch(120, |ready, _, event, now| match *event {
+    watch(220, |ready, _, event, now| match *event {
         Event::MarkerRevealed { cause, .. } => causes[cause as usize] += 1,
         Event::CardDrawn { .. } => {
             for marker in now.markers().iter().filter(|marker| marker.on_table) {
