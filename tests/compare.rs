@@ -154,6 +154,27 @@ fn players_are_chosen_by_side() {
     assert_ne!(run.games()[0].digest, other.games()[0].digest);
 }
 
+/// The headline decides which answers are adjusted together; it changes no game.
+#[test]
+fn the_headline_is_chosen_by_metric() {
+    let usual = Run::fine("no-late-fire --games 60");
+    let chosen = Run::fine("no-late-fire --games 60 --metric late_shots,turns");
+    assert_eq!(usual.text("games.csv"), chosen.text("games.csv"));
+    let headline = |run: &Run| {
+        let shifts = run.summary().metrics.into_iter().filter(|shift| shift.headline);
+        shifts.map(|shift| shift.metric).collect::<Vec<_>>()
+    };
+    assert_eq!(headline(&chosen), ["turns", "late_shots"], "in the order of the table");
+    let marked = METRICS.iter().filter(|metric| metric.headline).map(|metric| metric.name);
+    assert_eq!(headline(&usual), marked.collect::<Vec<_>>());
+    let late = |run: &Run| {
+        let shifts = run.summary().metrics;
+        shifts.into_iter().find(|shift| shift.metric == "late_shots").unwrap()
+    };
+    assert_eq!(late(&usual).p.to_bits(), late(&chosen).p.to_bits());
+    assert!(late(&chosen).p_adjusted <= late(&usual).p_adjusted, "a smaller family");
+}
+
 #[test]
 fn another_seed_gives_other_games() {
     let games = |seed: &str| Run::fine(&format!("no-late-fire --games 6 --seed {seed}")).games();
