@@ -6,8 +6,8 @@ use std::fmt;
 use crate::cell::{CELLS, Cell};
 use crate::kinds::{BySide, Cover, Ground, Kind, Quality, Side};
 use crate::limits::{
-    MAX_GROUPS, MAX_MARKERS, MAX_MEN, MAX_OBJECTIVES, MAX_SPOTS, MAX_START_POINTS, MAX_TURNS,
-    MAX_UNITS,
+    MAX_GROUPS, MAX_LEADERS, MAX_MARKERS, MAX_MEN, MAX_OBJECTIVES, MAX_SPOTS, MAX_START_POINTS,
+    MAX_TURNS, MAX_UNITS,
 };
 use crate::sight::Sight;
 
@@ -242,6 +242,10 @@ fn check_totals(setup: &Setup, faults: &mut Faults) {
     let units: usize = groups().map(|g| g.units.len()).sum();
     faults.unless(units <= MAX_UNITS, "both sides", || {
         format!("{units} units, expected at most {MAX_UNITS}")
+    });
+    let leaders = groups().flat_map(|g| &g.units).filter(|unit| unit.kind == Kind::Leader).count();
+    faults.unless(leaders <= MAX_LEADERS, "both sides", || {
+        format!("{leaders} leaders, expected at most {MAX_LEADERS}")
     });
     let count = groups().count();
     faults.unless(count <= MAX_GROUPS, "both sides", || {

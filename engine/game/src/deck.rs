@@ -60,7 +60,7 @@ impl Deck {
         *self = Deck { cards: self.cards, ..Deck::default() };
     }
 
-    /// Adds a card; a full deck, which the limits on scenarios rule out, takes no more.
+    /// Adds a card; a full deck, which the limits on scenarios and hooks rule out, takes no more.
     pub(crate) fn add(&mut self, card: Card) {
         if (self.len as usize) < MAX_CARDS {
             self.cards[self.len as usize] = card;
@@ -136,6 +136,17 @@ mod tests {
             with.retain(|card| matches!(card, Card::Group(..)));
             assert_eq!(with, order(&cards, seed));
         }
+    }
+
+    /// Scenarios and hooks at their limits just fill the deck.
+    #[test]
+    fn the_deck_has_room_for_all_that_rules_may_ask_for() {
+        let most = |name: &str| crate::hook_by_name(name).unwrap().spec().result.len() - 1;
+        let groups = crate::limits::MAX_GROUPS * most("group_cards");
+        let leaders = crate::limits::MAX_LEADERS * most("leader_cards");
+        // Turn-end cards are counted from 1.
+        let turn_ends = most("turn_end_cards") + 1;
+        assert_eq!(turn_ends + 2 * most("marker_cards") + groups + leaders, MAX_CARDS);
     }
 
     #[test]

@@ -12,8 +12,11 @@ pub const MAX_SPOTS: usize = 64;
 pub const MAX_START_POINTS: i16 = 1000;
 /// Objectives of a scenario.
 pub const MAX_OBJECTIVES: usize = 6;
-/// Cards in the deck.
-pub const MAX_CARDS: usize = 128;
+/// Leaders of both sides together.
+pub const MAX_LEADERS: usize = 16;
+/// Cards in the deck: room for the most that rules may ask for, which is 6 turn-end cards, 4 marker
+/// cards a side, 3 cards a group and 3 a leader.
+pub const MAX_CARDS: usize = 6 + 2 * 4 + 3 * MAX_GROUPS + 3 * MAX_LEADERS;
 /// Most men a unit may hold.
 pub const MAX_MEN: u8 = 13;
 /// Most pins a unit may carry: more change nothing.
