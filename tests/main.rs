@@ -10,6 +10,7 @@
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
 //! - `pairing`: the same luck in both arms is worth games
+//! - `statistics`: the statistics of reports against published examples
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 
@@ -24,5 +25,6 @@ mod null;
 mod pairing;
 mod players;
 mod readme;
+mod statistics;
 mod support;
 mod tidy;

@@ -1,26 +1,25 @@
 //! A run stopped by hand keeps what it has played. The signal is that of Unix.
 #![cfg(unix)]
 
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
 
 use ruleshift_record::{GameRow, Plan, read_games};
 
-use super::CHECK;
+use super::{CHECK, script};
 use crate::support::{Run, repository};
 
 /// Looks at the folder, 20 ms apart, before the test gives up.
 const LOOKS: u32 = 3_000;
 
-#[test]
-fn what_was_played_before_an_interrupt_is_kept() {
-    let folder = tempfile::tempdir().unwrap();
-    let out = folder.path().join("run");
+/// A run of many games into `out`, interrupted while it plays: what it said.
+fn interrupted(variants: &[&str], out: &Path) -> String {
     let mut command = Command::new(env!("CARGO_BIN_EXE_ruleshift-under-test"));
-    command.args(["compare", "no-late-fire", "--games", "10000000", "--threads", "2", "--quiet"]);
-    command.arg("--out").arg(&out).current_dir(repository::root()).stderr(Stdio::piped());
-    let child = command.spawn().unwrap();
+    command.arg("compare").args(variants).args(["--games", "10000000", "--threads", "2"]);
+    command.args(["--quiet", "--out"]).arg(out).current_dir(repository::root());
+    let child = command.stderr(Stdio::piped()).spawn().unwrap();
     let begun = (0..LOOKS).any(|_| {
         sleep(Duration::from_millis(20));
         out.join("plan.ron").exists()
@@ -32,15 +31,37 @@ fn what_was_played_before_an_interrupt_is_kept() {
     let output = child.wait_with_output().unwrap();
     let said = String::from_utf8(output.stderr).unwrap();
     assert_eq!(output.status.code(), Some(CHECK), "{said}");
-    assert!(said.contains("interrupted: ") && said.contains("of 20000000 games"), "{said}");
+    said
+}
 
+fn games(out: &Path) -> Vec<GameRow> {
     let plan = Plan::from_ron(&std::fs::read_to_string(out.join("plan.ron")).unwrap()).unwrap();
     let csv = std::fs::read(out.join("games.csv")).unwrap();
-    let games = read_games(&plan, &csv[..]).unwrap();
-    assert!(said.contains(&format!("interrupted: {} of", games.len())), "{said}");
+    read_games(&plan, &csv[..]).unwrap()
+}
+
+#[test]
+fn what_was_played_before_an_interrupt_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("run");
+    let said = interrupted(&["no-late-fire"], &out);
+    let games = games(&out);
+    let told = format!("interrupted: {} of 20000000 games", games.len());
+    assert!(said.contains(&told), "{said}");
     same_as_an_undisturbed_run(&games);
     for name in ["summary.json", "report.md", "report.html"] {
         assert!(out.join(name).exists(), "{name}");
+    }
+}
+
+#[test]
+fn an_arm_that_stopped_before_an_interrupt_is_told_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let body = "fn on_turn_end(game, turn) { if turn == 3 { game.add_pins(95, 1); } }";
+    let path = script(folder.path(), "faulty.rhai", body);
+    let said = interrupted(&[&path], &folder.path().join("run"));
+    for part in ["interrupted: ", "faulty.rhai` stopped after", "ticket: rs"] {
+        assert!(said.contains(part), "{part} is not in:\n{said}");
     }
 }
 
