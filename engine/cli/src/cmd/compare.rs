@@ -35,20 +35,17 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
         let path = folder.path();
         screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", path.display()));
     }
-    interrupted(&bars, &run)?;
-    stopped(&run)
+    let ends: Vec<String> = interrupted(&bars, &run).into_iter().chain(stopped(&run)).collect();
+    if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
 }
 
 /// A run that was interrupted has kept what all arms had played.
-fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Result<(), Failure> {
+fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
     let (played, planned) =
         (run.games.len(), run.plan.games_per_arm as usize * run.plan.arms.len());
-    if !bars.stopped() || played == planned {
-        return Ok(());
-    }
-    Err(Failure::Check(format!(
-        "interrupted: {played} of {planned} games were played, and all of them are kept"
-    )))
+    (bars.stopped() && played < planned).then(|| {
+        format!("interrupted: {played} of {planned} games were played, and all of them are kept")
+    })
 }
 
 /// Everything that was typed, with all that is wrong with it at once.
@@ -97,18 +94,14 @@ fn cores() -> usize {
     available_parallelism().map_or(1, NonZero::get)
 }
 
-/// An arm that stopped is told last, after everything that was played has been kept.
-fn stopped(run: &ruleshift_record::RunRecord) -> Result<(), Failure> {
-    if run.faults.is_empty() {
-        return Ok(());
-    }
-    let tell = |fault: &ruleshift_record::ArmFault| {
+/// Arms that stopped are told last, after everything that was played has been kept.
+fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
+    run.faults.iter().map(|fault| {
         let name = &run.plan.arms[fault.arm].name;
         let played = run.games.iter().filter(|game| game.arm == fault.arm).count();
         format!(
             "arm `{name}` stopped after {played} games: {}\n  ticket: {}",
             fault.message, fault.ticket
         )
-    };
-    Err(Failure::Check(run.faults.iter().map(tell).collect::<Vec<_>>().join("\n")))
+    })
 }
