@@ -179,8 +179,8 @@ value_hooks! {
             if range <= 8 { 0 } else if range <= 16 { 1 } else if range <= 32 { 2 } else { 3 };
     SpottingNumber spotting_number(band: BAND, "band of the range"; cover: COVER, "cover the marker is in"; moved: Flag, "whether the marker has moved this turn") -> i32, TWO_DICE_NUMBER,
         "6.3" "Two-dice total needed to spot a marker."
-        "6, 8, 9, 10 by band; 1 more in light cover, 2 more in hard; 2 less if it moved." =>
-            ([6, 8, 9, 10][band as usize] + cover - 2 * moved).clamp(2, 13);
+        "7, 9, 10, 11 by band; 1 more in light cover, 2 more in hard; 2 less if it moved." =>
+            ([7, 9, 10, 11][band as usize] + cover - 2 * moved).clamp(2, 13);
 
     // Fire.
     RangeBand range_band(kind: KIND, "kind of the firing unit"; range: RANGE, "range in inches") -> i32, BAND,
