@@ -9,7 +9,7 @@ use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
-use ruleshift_record::{ArmFault, GameRow, Metric, Plan, RunRecord, Ticket};
+use ruleshift_record::{ArmFault, GameRow, Plan, RunRecord};
 
 use crate::cast::{ArmCast, Cast, Progress};
 use crate::collect::Collector;
@@ -150,18 +150,12 @@ impl Runner<'_> {
             GameEnd::Faulted { fault, digest } => {
                 let place = self.place(scenario, game);
                 self.faults[arm].fetch_min(place, Ordering::Relaxed);
-                let ticket = self.ticket(arm, scenario, seed, digest).to_string();
+                let ticket = self.plan.ticket(arm, scenario, seed, digest).to_string();
                 part.faults.push((place, ArmFault { arm, message: fault.message, ticket }));
                 // A panic may have left players and hooks in any state.
                 *crew = self.crew(&self.cast.arms[arm]);
             }
         }
-    }
-
-    fn ticket(&self, arm: usize, scenario: usize, seed: u64, digest: u64) -> Ticket {
-        let row =
-            GameRow { arm, scenario, game: 0, seed, digest, values: [0.0; Metric::ALL.len()] };
-        RunRecord { plan: self.plan.clone(), games: vec![], faults: vec![] }.ticket(&row)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{FORMAT, Metric, Timing};
+use crate::{FORMAT, Metric, Ticket, Timing};
 
 /// One variant as named in a stack.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -82,6 +82,21 @@ impl Plan {
             spec.headline
         } else {
             self.headline.iter().any(|name| name == spec.name)
+        }
+    }
+
+    /// The ticket of the game with that seed, in an arm and a scenario by their places in the plan.
+    pub fn ticket(&self, arm: usize, scenario: usize, seed: u64, digest: u64) -> Ticket {
+        let scenario = &self.scenarios[scenario];
+        Ticket {
+            rules: self.rules,
+            scenario: scenario.name.clone(),
+            scenario_digest: scenario.digest.clone(),
+            stack: self.arms[arm].stack.clone(),
+            attacker: self.attacker.clone(),
+            defender: self.defender.clone(),
+            seed,
+            digest,
         }
     }
 

@@ -29,16 +29,6 @@ pub struct RunRecord {
 impl RunRecord {
     /// The ticket that reproduces `row`.
     pub fn ticket(&self, row: &GameRow) -> Ticket {
-        let scenario = &self.plan.scenarios[row.scenario];
-        Ticket {
-            rules: self.plan.rules,
-            scenario: scenario.name.clone(),
-            scenario_digest: scenario.digest.clone(),
-            stack: self.plan.arms[row.arm].stack.clone(),
-            attacker: self.plan.attacker.clone(),
-            defender: self.plan.defender.clone(),
-            seed: row.seed,
-            digest: row.digest,
-        }
+        self.plan.ticket(row.arm, row.scenario, row.seed, row.digest)
     }
 }

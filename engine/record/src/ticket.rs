@@ -30,6 +30,16 @@ pub struct Ticket {
     pub digest: u64,
 }
 
+impl Ticket {
+    /// The rule stack as it is typed: `base`, or the variants joined with `+`.
+    pub fn stack_spec(&self) -> String {
+        if self.stack.is_empty() {
+            return "base".to_owned();
+        }
+        self.stack.iter().map(|v| v.name.as_str()).collect::<Vec<_>>().join("+")
+    }
+}
+
 /// Why a text is not a ticket.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TicketError(String);

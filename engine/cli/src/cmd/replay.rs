@@ -17,7 +17,7 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         args.ticket.parse().map_err(|e| Failure::Input(format!("this is no ticket: {e}")))?;
     let parts = Parts::of(&ticket)?;
     if args.verify {
-        let end = parts.play(&mut ())?;
+        let end = parts.play(&mut ());
         parts.verify(&end)?;
         screen::show(&format!(
             "The game is the one of the ticket: digest {:016x}.\n",
@@ -26,7 +26,7 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         return Ok(());
     }
     let mut story = Story::new(&parts.scenario.arena, !args.no_board);
-    let end = parts.play(&mut story)?;
+    let end = parts.play(&mut story);
     screen::show(&parts.heading());
     if !args.no_board {
         screen::show(&format!("{}\n", board::LEGEND));
@@ -62,10 +62,7 @@ impl<'a> Parts<'a> {
         if scenario.digest != ticket.scenario_digest {
             differs.push(format!("the scenario `{}` has changed since", ticket.scenario));
         }
-        let names: Vec<&str> = ticket.stack.iter().map(|v| v.name.as_str()).collect();
-        let stack = resolve::stack(
-            if names.is_empty() { "base".to_owned() } else { names.join("+") }.as_str(),
-        )?;
+        let stack = resolve::stack(&ticket.stack_spec())?;
         for (then, now) in ticket.stack.iter().zip(variant_refs(&stack)) {
             if then.digest != now.digest {
                 differs.push(format!("the variant `{}` has changed since", then.name));
@@ -81,7 +78,7 @@ impl<'a> Parts<'a> {
         })
     }
 
-    fn play(&self, observer: &mut dyn Observer) -> Result<GameEnd, Failure> {
+    fn play(&self, observer: &mut dyn Observer) -> GameEnd {
         let rules = &self.rules.rules;
         let paths = Paths::new(&self.scenario.arena, rules);
         let table = Table { arena: &self.scenario.arena, rules, paths: &paths };
@@ -93,7 +90,7 @@ impl<'a> Parts<'a> {
         let (mut attacker, mut defender) =
             (player(&self.attacker, rules), player(&self.defender, rules));
         let id = GameId { table, seed: self.ticket.seed };
-        Ok(play_one(id, script, &mut *attacker, &mut *defender, observer))
+        play_one(id, script, &mut *attacker, &mut *defender, observer)
     }
 
     /// Whether the game just played is the ticket's; if not, what may be why.
@@ -115,15 +112,14 @@ impl<'a> Parts<'a> {
 
     fn heading(&self) -> String {
         let setup = self.scenario.arena.setup();
-        let names: Vec<&str> = self.ticket.stack.iter().map(|v| v.name.as_str()).collect();
-        let rules = if names.is_empty() { "the base rules".to_owned() } else { names.join(" + ") };
         format!(
-            "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {rules}\n",
+            "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {}\n",
             setup.title,
             setup.sides.0[0].name,
             self.ticket.attacker,
             setup.sides.0[1].name,
-            self.ticket.defender
+            self.ticket.defender,
+            self.ticket.stack_spec()
         )
     }
 }
