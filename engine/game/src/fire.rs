@@ -39,7 +39,6 @@ impl Game<'_> {
 
     /// One shot: at the target, and at everyone within the blast (RULES 7.6).
     fn fire(&mut self, id: UnitId, target: UnitId, late: bool) {
-        self.state.units[id as usize].fired = true;
         // As it was before the shot: a unit within its own blast may be the first to suffer.
         let firing = self.state.units[id as usize];
         let centre = self.state.units[target as usize].at;
@@ -64,7 +63,7 @@ impl Game<'_> {
             dice = rules.late_fire_dice(dice);
         }
         let band = rules.range_band(firing.kind, firing.at.range(struck.at));
-        let needed = rules.hit_number(firing.kind, band, firing.moved && !late) as u8;
+        let needed = rules.hit_number(firing.kind, band, firing.moved) as u8;
         let harm = self.resolve(id, target, dice as u8, needed);
         self.state.units[target as usize].under_fire = true;
         self.emit(Event::Fired {

@@ -61,8 +61,6 @@ pub struct Unit {
     pub activated: bool,
     /// Whether it has moved in its last activation this turn.
     pub moved: bool,
-    /// Whether it has fired this turn.
-    pub fired: bool,
     /// Whether it was fired at this turn.
     pub under_fire: bool,
     /// Whether a leader has ordered it to act this turn.
@@ -200,7 +198,6 @@ impl State {
             shots: 0,
             activated: false,
             moved: false,
-            fired: false,
             under_fire: false,
             ordered: false,
             picked: false,

@@ -1,10 +1,9 @@
-//! The turn: setting up, the deck, drawing, turn end (RULES 2, 11).
+//! The turn: the deck, drawing, late fire, turn end (RULES 2, 8, 11.1, 11.2).
 
 use crate::deck::Card;
-use crate::event::{EndCause, Event};
+use crate::event::Event;
 use crate::game::Game;
-use crate::kinds::{BySide, Kind, Side};
-use crate::limits::MAX_TURNS;
+use crate::kinds::{Kind, Side};
 use crate::luck::{Purpose, Stream};
 use crate::script::Happening;
 use crate::stage::Stage;
@@ -14,81 +13,6 @@ use crate::state::{Marker, Place, State, Unit};
 const FIRST_TO_FIRE: u16 = 0xffff;
 
 impl Game<'_> {
-    /// Puts forces under their markers and markers on their spots (RULES 4.1).
-    pub(crate) fn set_up(&mut self) {
-        for &side in Side::ALL {
-            let first_marker = self.state.marker_count;
-            self.enlist(side);
-            self.add_dummies(side);
-            self.deal_spots(side, first_marker);
-        }
-        for (n, objective) in self.table.arena.objectives().iter().enumerate() {
-            self.state.holders[n] = objective.holder;
-        }
-        self.state.points = BySide([0, 1].map(|n| self.table.arena.setup().sides.0[n].points));
-        for marker in 0..self.state.marker_count {
-            self.emit(Event::MarkerPlaced { marker, at: self.state.markers[marker as usize].at });
-        }
-        self.happen(Happening::GameStart);
-    }
-
-    fn enlist(&mut self, side: Side) {
-        for setup in &self.table.arena.setup().sides[side].groups {
-            let state = &mut self.state;
-            let id = state.group_count;
-            let group = &mut state.groups[id as usize];
-            group.side = side;
-            group.first_unit = state.unit_count;
-            group.units = setup.units.len() as u8;
-            group.first_men = setup.units.iter().map(|unit| u16::from(unit.men)).sum();
-            for unit in &setup.units {
-                let empty = state.units[state.unit_count as usize];
-                state.units[state.unit_count as usize] = Unit {
-                    side,
-                    group: id,
-                    kind: unit.kind,
-                    quality: unit.quality,
-                    grade: unit.grade,
-                    men: unit.men,
-                    first_men: unit.men,
-                    place: Place::Hidden,
-                    ..empty
-                };
-                state.unit_count += 1;
-            }
-            state.group_count += 1;
-            add_marker(state, side, Some(id));
-        }
-    }
-
-    fn add_dummies(&mut self, side: Side) {
-        let setup = &self.table.arena.setup().sides[side];
-        let room = setup.spots.len() - setup.groups.len();
-        let wanted = self.table.rules.dummy_markers(side, setup.dummies) as usize;
-        for _ in 0..wanted.min(room) {
-            add_marker(&mut self.state, side, None);
-        }
-    }
-
-    /// Deals the side's spots to its markers by keyed priorities.
-    fn deal_spots(&mut self, side: Side, first: u8) {
-        let spots = &self.table.arena.setup().sides[side].spots;
-        let seed = self.state.seed;
-        let priority = |n: usize| {
-            Stream::keyed(seed, Purpose::Setup, 0, (side as u16) << 8 | n as u16, 0).next()
-        };
-        let mut taken = 0u128;
-        for marker in &mut self.state.markers[first as usize..self.state.marker_count as usize] {
-            let free = (0..spots.len()).filter(|&n| taken >> n & 1 == 0);
-            let Some(spot) = free.min_by_key(|&n| priority(n)) else { return };
-            taken |= 1 << spot;
-            (marker.at, marker.spot) = (spots[spot], spot as u8);
-        }
-        // Numbers in the order of the table, not of the list: the enemy sees them.
-        self.state.markers[first as usize..self.state.marker_count as usize]
-            .sort_by_key(|marker| marker.at.index());
-    }
-
     pub(crate) fn start_turn(&mut self) {
         self.state.turn += 1;
         self.state.forget_rolls();
@@ -223,80 +147,6 @@ impl Game<'_> {
         }
     }
 
-    fn end_cause(&self, broken: BySide<bool>) -> Option<EndCause> {
-        let limit = self.table.rules.turn_limit(self.table.arena.setup().turn_limit) as u16;
-        if broken.0.contains(&true) {
-            Some(EndCause::SideBroke)
-        } else if self.nobody_left().0.contains(&true) {
-            Some(EndCause::NobodyLeft)
-        } else {
-            (self.state.turn >= limit.min(MAX_TURNS)).then_some(EndCause::TurnLimit)
-        }
-    }
-
-    /// Which sides have no unit left, neither on the table nor hidden (RULES 11.6).
-    fn nobody_left(&self) -> BySide<bool> {
-        let here = |side: Side| {
-            let present = |place| matches!(place, Place::Table | Place::Hidden);
-            self.state.units().iter().any(|unit| unit.side == side && present(unit.place))
-        };
-        BySide([!here(Side::Attacker), !here(Side::Defender)])
-    }
-
-    /// Counts the final points and names the winner (RULES 11.3, 11.5, 11.7).
-    fn end_game(&mut self, cause: EndCause, broken: BySide<bool>) {
-        let beaten = if cause == EndCause::NobodyLeft { self.nobody_left() } else { broken };
-        let stands = match beaten {
-            BySide([true, false]) => Some(Side::Defender),
-            BySide([false, true]) => Some(Side::Attacker),
-            _ => None,
-        };
-        if let Some(side) = stands {
-            self.hold_the_field(side);
-        }
-        for (n, objective) in self.table.arena.objectives().iter().enumerate() {
-            if let Some(side) = self.state.holders[n] {
-                let points = self.table.rules.final_points(side, objective.at_end[side].min(20));
-                self.state.points[side] += points as i16;
-            }
-        }
-        let margin = self.state.points[Side::Attacker] - self.state.points[Side::Defender];
-        let ahead = match margin {
-            1.. => Some(Side::Attacker),
-            ..=-1 => Some(Side::Defender),
-            0 => None,
-        };
-        let winner = stands.or(ahead);
-        self.end = Some((winner, margin, cause));
-        self.state.doing.stage = Stage::Over;
-        let tally = self.state.tally;
-        self.emit(Event::GameEnded {
-            winner,
-            margin,
-            cause,
-            dice: tally.dice,
-            throws: tally.throws,
-            decisions: tally.decisions,
-        });
-    }
-
-    /// The side that is left when the other is beaten takes everything (RULES 11.7).
-    fn hold_the_field(&mut self, side: Side) {
-        let points = self.table.rules.field_points() as u8;
-        self.state.points[side] += i16::from(points);
-        self.emit(Event::FieldHeld { side, points });
-        for objective in 0..self.table.arena.objectives().len() as u8 {
-            self.take_objective(objective, side);
-        }
-    }
-
-    fn take_objective(&mut self, objective: u8, side: Side) {
-        if self.state.holders[objective as usize] != Some(side) {
-            self.state.holders[objective as usize] = Some(side);
-            self.emit(Event::ObjectiveTaken { objective, side });
-        }
-    }
-
     /// A side holds an objective with troops near it that can fight when the enemy has none
     /// there; it stays held until then (RULES 11.1).
     fn take_objectives(&mut self) {
@@ -341,7 +191,6 @@ impl Game<'_> {
             *unit = Unit {
                 activated: false,
                 moved: false,
-                fired: false,
                 under_fire: false,
                 ordered: false,
                 picked: false,
@@ -357,10 +206,4 @@ impl Game<'_> {
             group.lost_men = false;
         }
     }
-}
-
-fn add_marker(state: &mut State, side: Side, group: Option<u8>) {
-    let empty = state.markers[state.marker_count as usize];
-    state.markers[state.marker_count as usize] = Marker { side, group, on_table: true, ..empty };
-    state.marker_count += 1;
 }

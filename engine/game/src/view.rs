@@ -2,10 +2,12 @@
 
 use crate::arena::{Arena, Objective};
 use crate::cell::Cell;
-use crate::kinds::{BySide, Side};
+use crate::kinds::{BySide, Cover, Side};
 use crate::limits::MAX_OBJECTIVES;
+use crate::luck::{Purpose, Stream, finalise};
 use crate::paths::Paths;
 use crate::rules::Rules;
+use crate::sight::Sight;
 use crate::stage::Doing;
 use crate::state::{Group, Marker, MarkerId, Place, State, Unit, UnitId};
 
@@ -52,19 +54,19 @@ impl<'a> View<'a> {
         self.rules
     }
 
-    /// The map and the scenario's public part.
-    pub fn sight(&self) -> &'a crate::sight::Sight {
+    /// The lines of sight.
+    pub fn sight(&self) -> &'a Sight {
         self.arena.sight()
     }
 
-    /// The arena's ways.
+    /// The ways to each objective under the rules.
     pub fn paths(&self) -> &'a Paths {
         self.paths
     }
 
     /// The cover a square gives.
     #[inline]
-    pub fn cover(&self, cell: Cell) -> crate::kinds::Cover {
+    pub fn cover(&self, cell: Cell) -> Cover {
         self.arena.cover(cell)
     }
 
@@ -151,15 +153,9 @@ impl<'a> View<'a> {
     pub fn whim(&self) -> u64 {
         let tally = self.state.tally();
         let side = self.side as u64;
-        crate::luck::Stream::keyed(
-            self.state.seed,
-            crate::luck::Purpose::Choice,
-            self.turn(),
-            side as u16,
-            0,
-        )
-        .next()
-        .wrapping_add(crate::luck::finalise(u64::from(tally.decisions)))
+        Stream::keyed(self.state.seed, Purpose::Choice, self.turn(), side as u16, 0)
+            .next()
+            .wrapping_add(finalise(u64::from(tally.decisions)))
     }
 }
 

@@ -185,7 +185,7 @@ fn a_new_turn_begins_afresh() {
         if let Event::TurnStarted { .. } = event {
             turns += 1;
             assert!(now.units().iter().all(|unit| {
-                !(unit.activated || unit.moved || unit.fired || unit.under_fire || unit.ordered)
+                !(unit.activated || unit.moved || unit.under_fire || unit.ordered)
             }));
             assert!(now.markers().iter().all(|marker| marker.used == 0 && !marker.moved));
             assert!(now.groups().iter().all(|group| group.used == 0 && !group.lost_men));
