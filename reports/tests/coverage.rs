@@ -3,10 +3,7 @@
 //! Each bound is the stated rate plus or minus three standard errors of the number of trials, so a
 //! method that is off by more fails.
 
-#[allow(dead_code, reason = "shared with the other tests")]
-mod common;
-
-use common::Luck;
+use crate::made::Luck;
 use ruleshift_reports::stats::{PairTable, holm, mcnemar_mid_p, stratified_mean};
 
 const TRIALS: u32 = 4000;

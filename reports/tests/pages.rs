@@ -1,9 +1,6 @@
 //! What a whole report looks like, and what no data may do to it.
 
-#[allow(dead_code, reason = "shared with the other tests")]
-mod common;
-
-use common::{BASE, CARDS, Made};
+use crate::made::{self, BASE, CARDS, Made};
 use proptest::prelude::*;
 use ruleshift_record::{ArmFault, GameRow, Metric, RunRecord, Summary, Verdict};
 use ruleshift_reports::{build, html, json, markdown, summarise, terminal};
@@ -17,7 +14,7 @@ fn rendered(run: &RunRecord) -> [String; 4] {
 
 #[test]
 fn the_terminal_shows_one_screen() {
-    let run = common::run(&[BASE, CARDS], 600);
+    let run = made::run(&[BASE, CARDS], 600);
     let report = build(&summarise(&run), &run);
     insta::assert_snapshot!(terminal(&report, 100, false), @r#"
     Two turn-end cards against Base rules
@@ -61,7 +58,7 @@ fn the_terminal_shows_one_screen() {
 
 #[test]
 fn markdown_starts_with_the_answer() {
-    let run = common::run(&[BASE, CARDS], 600);
+    let run = made::run(&[BASE, CARDS], 600);
     let text = markdown(&build(&summarise(&run), &run));
     let front = text.split("## Games worth a look").next().unwrap_or_default();
     insta::assert_snapshot!(front, @r#"
@@ -107,7 +104,7 @@ fn markdown_starts_with_the_answer() {
 #[test]
 fn a_variant_that_changes_nothing_shifts_nothing_at_all() {
     let null = Made { name: "null", title: "Null variant", summary: "Changes nothing.", ..BASE };
-    let run = common::run(&[BASE, null], 999);
+    let run = made::run(&[BASE, null], 999);
     let summary = summarise(&run);
     assert_eq!(summary.metrics.len(), Metric::ALL.len());
     for m in &summary.metrics {
@@ -131,7 +128,7 @@ fn a_variant_that_changes_nothing_shifts_nothing_at_all() {
 
 #[test]
 fn the_page_loads_nothing_from_elsewhere() {
-    let page = rendered(&common::run(&[BASE, CARDS], 60))[2].clone();
+    let page = rendered(&made::run(&[BASE, CARDS], 60))[2].clone();
     for door in ["src=", "href=", "url(", "@import", "<script", "<link", "<iframe", "http"] {
         assert!(!page.contains(door), "the page has {door}");
     }
@@ -146,7 +143,7 @@ fn a_title_from_a_script_is_only_ever_text() {
         summary: "<img src=x onerror=alert(1)>",
         ..CARDS
     };
-    let [terminal, markdown, page, _] = rendered(&common::run(&[BASE, hostile], 60));
+    let [terminal, markdown, page, _] = rendered(&made::run(&[BASE, hostile], 60));
     assert!(!page.contains("<script") && !page.contains("<img") && !page.contains("<b>"));
     assert!(page.contains("&lt;script&gt;alert(1)"), "the title is still to be read");
     assert!(markdown.contains(r"\<script\>"));
@@ -156,7 +153,7 @@ fn a_title_from_a_script_is_only_ever_text() {
 
 #[test]
 fn the_page_is_well_formed_enough_to_read_aloud() {
-    let page = rendered(&common::run(&[BASE, CARDS], 60))[2].clone();
+    let page = rendered(&made::run(&[BASE, CARDS], 60))[2].clone();
     assert_eq!(page.matches("<h1>").count(), 1);
     assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 3);
     assert_eq!(page.matches("<table>").count(), page.matches("<caption>").count());
@@ -175,7 +172,7 @@ fn the_page_is_well_formed_enough_to_read_aloud() {
 
 #[test]
 fn json_reads_back_as_the_same_answer() {
-    let summary = summarise(&common::run(&[BASE, CARDS], 60));
+    let summary = summarise(&made::run(&[BASE, CARDS], 60));
     let back: Summary = serde_json::from_str(&json(&summary)).unwrap();
     let numbers = |s: &Summary| -> Vec<f64> {
         s.metrics.iter().flat_map(|m| [m.shift, m.low, m.high, m.p, m.variance_ratio]).collect()
@@ -192,7 +189,7 @@ fn json_reads_back_as_the_same_answer() {
 
 #[test]
 fn an_arm_that_stopped_early_keeps_what_it_has() {
-    let mut run = common::run(&[BASE, CARDS], 300);
+    let mut run = made::run(&[BASE, CARDS], 300);
     run.games.retain(|g| g.arm == 0 || (g.scenario == 0 && g.game < 40));
     run.faults =
         vec![ArmFault { arm: 1, message: "too many cards".into(), ticket: "rs1~t".into() }];
@@ -205,7 +202,7 @@ fn an_arm_that_stopped_early_keeps_what_it_has() {
 
 #[test]
 fn the_order_of_games_does_not_matter() {
-    let run = common::run(&[BASE, CARDS], 90);
+    let run = made::run(&[BASE, CARDS], 90);
     let mut turned = run.clone();
     turned.games.reverse();
     assert_eq!(rendered(&run), rendered(&turned));
@@ -244,7 +241,7 @@ proptest! {
         title in "\\PC{0,20}",
         width in 0..300_usize,
     ) {
-        let mut run = common::run(&[BASE, CARDS, CARDS, BASE][..arms], 30);
+        let mut run = made::run(&[BASE, CARDS, CARDS, BASE][..arms], 30);
         run.games = games;
         run.faults = vec![ArmFault { arm: 2, message: title.clone(), ticket: title.clone() }];
         for arm in &mut run.plan.arms {

@@ -1,0 +1,5 @@
+//! Whole reports of made runs, and how often the statistics are right.
+
+mod coverage;
+mod made;
+mod pages;
