@@ -72,12 +72,15 @@ fn threatened(view: &View<'_>, objective: usize) -> bool {
         || view.enemy_markers().any(|m| m.at.range(at) <= NEAR)
 }
 
-/// Points between holding an objective from now on and leaving it to the enemy.
+/// Points between holding an objective from now on and leaving it to the enemy, by the rules as
+/// they are.
 fn swing(view: &View<'_>, objective: usize) -> i32 {
-    let listed = &view.objectives()[objective];
+    let (listed, rules) = (&view.objectives()[objective], view.rules());
     let turns = i32::from(view.turn_limit().saturating_sub(view.turn())) + 1;
-    let of =
-        |side: Side| i32::from(listed.each_turn[side]) * turns + i32::from(listed.at_end[side]);
+    let of = |side: Side| {
+        rules.objective_points(side, listed.each_turn[side]) * turns
+            + rules.final_points(side, listed.at_end[side])
+    };
     of(Side::Attacker) + of(Side::Defender)
 }
 

@@ -189,13 +189,8 @@ impl Judge<'_> {
             rolled = self.view.rules().late_fire_dice(rolled.min(24));
         }
         let range = unit.at.range(target.at);
-        let harm = self.forecast.harm(
-            unit.kind,
-            rolled,
-            range,
-            unit.moved && !late,
-            self.view.cover(target.at),
-        );
+        let harm =
+            self.forecast.harm(unit.kind, rolled, range, unit.moved, self.view.cover(target.at));
         let suppressed = if target.suppressed(self.view.rules()) { 6 } else { 8 };
         1 + harm * self.weights.shoot / 25 * suppressed / 8
     }
