@@ -1,1 +1,0 @@
-//! End-to-end tests, outside checks, determinism and tidiness: see `main.rs`.
