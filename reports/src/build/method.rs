@@ -16,6 +16,7 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
 }
 
 fn play(summary: &Summary) -> String {
+    let played = summary.arms.iter().map(|arm| arm.games).max().unwrap_or(0);
     format!(
         "Computer players {} (attacker) and {} (defender) played {} games in each arm, shared out \
          evenly over the scenarios, from seed {}, under version {} of the rules. The games of \
@@ -23,7 +24,7 @@ fn play(summary: &Summary) -> String {
          rules make a difference. A shift is the arm minus the reference, pair by pair.",
         summary.attacker,
         summary.defender,
-        count(u64::from(summary.games_per_arm)),
+        count(u64::from(played)),
         summary.seed,
         summary.rules
     )
