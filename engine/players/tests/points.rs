@@ -18,7 +18,7 @@ impl Observer for Farm {
         match *event {
             Event::FieldHeld { .. } => self.over = true,
             Event::ObjectiveTaken { objective: FARM, side: Side::Attacker } => {
-                self.taken |= !self.over
+                self.taken |= !self.over;
             }
             _ => {}
         }
