@@ -32,7 +32,7 @@ fn play(stage: &Stage, seed: u64, doctrine: &Doctrine) -> u32 {
     while let Some(side) = game.advance() {
         let choice = players[side as usize].choose(&game.view(side), game.choices());
         for disguise in 0..DISGUISES {
-            let other = game.state().disguised(side, seed << 8 | disguise);
+            let other = game.state().disguised(&stage.arena, side, seed << 8 | disguise);
             changed += u32::from(hides(&other, side) != hides(game.state(), side));
             same(&game, side, choice, other, stage, &mut *doubter);
         }
@@ -84,7 +84,7 @@ fn a_disguise_changes_what_it_should_and_nothing_else() {
     let mut nobody = ();
     let mut game = Game::new(stage.table(), 1, None, &mut nobody);
     let side = game.advance().expect("a game begins with a choice");
-    let (state, other) = (*game.state(), game.state().disguised(side, 5));
+    let (state, other) = (*game.state(), game.state().disguised(&stage.arena, side, 5));
     assert_ne!(hides(&state, side), hides(&other, side), "the enemy's are others");
     assert_eq!(hides(&state, side.other()), hides(&other, side.other()), "its own are the same");
     let groups = |state: &State| {

@@ -3,7 +3,7 @@
 use ruleshift_game::cell::{CELLS, HEIGHT, WIDTH};
 use ruleshift_game::{
     Arena, BySide, Cell, Game, Ground, GroupSetup, Kind, Objective, Observer, Outcome, Paths,
-    Player, Quality, Rules, Setup, SideSetup, Table, UnitSetup,
+    Player, Quality, Rules, Setup, SideSetup, Start, Table, UnitSetup,
 };
 use ruleshift_hooks::{Overrides, Source, Stack, StackSpec, Variant, shipped};
 use ruleshift_players::{Doctrine, player};
@@ -91,6 +91,7 @@ pub(crate) fn plain(turn_limit: u8) -> Setup {
         ground: vec![Ground::Open; CELLS],
         sides: BySide([side(&[], vec![]), side(&[], vec![])]),
         objectives: vec![objective(cell(0, 0), 0)],
+        guns: vec![],
         turn_limit,
     }
 }
@@ -100,10 +101,9 @@ pub(crate) fn side(spots: &[(i32, i32)], groups: Vec<GroupSetup>) -> SideSetup {
     SideSetup {
         name: "Side".to_owned(),
         groups,
-        dummies: 0,
         spots: spots.iter().map(|&(x, y)| cell(x, y)).collect(),
         break_point: 100,
-        points: 0,
+        ..SideSetup::default()
     }
 }
 
@@ -115,8 +115,14 @@ pub(crate) fn group(units: &[(Kind, u8)]) -> GroupSetup {
         quality: Quality::Regular,
         men,
         grade: if kind == Kind::Leader { 2 } else { 0 },
+        armour: [0; 3],
+        gun: None,
     };
-    GroupSetup { name: "Group".to_owned(), units: units.iter().map(unit).collect() }
+    GroupSetup {
+        name: "Group".to_owned(),
+        units: units.iter().map(unit).collect(),
+        start: Start::Spot,
+    }
 }
 
 /// An objective worth so many points at the end to either side.
@@ -126,6 +132,7 @@ pub(crate) fn objective(at: Cell, points: u8) -> Objective {
         at,
         each_turn: BySide([0, 0]),
         at_end: BySide([points, points]),
+        leaving: BySide([0, 0]),
         holder: None,
     }
 }

@@ -59,8 +59,9 @@ impl<'a> Collector<'a> {
 
     fn card(&mut self, card: Card, state: &State) {
         let owner = match card {
-            Card::TurnEnd(_) => return,
+            Card::TurnEnd(_) | Card::Shortage(..) => return,
             Card::Marker(side, _) => side,
+            Card::Battery(id, _) => state.batteries()[id as usize].side,
             Card::Group(group, _) => state.groups()[group as usize].side,
             Card::Leader(unit, _) => state.units()[unit as usize].side,
         };

@@ -32,7 +32,7 @@ pub(crate) fn draw(arena: &Arena, state: &State) -> String {
     for objective in arena.objectives() {
         put(objective.at, &['*']);
     }
-    for (id, marker) in (0..).zip(state.markers()).filter(|(_, marker)| marker.on_table) {
+    for (id, marker) in (0..).zip(state.markers()).filter(|(_, marker)| marker.shows()) {
         put(marker.at, &['?', letter(id)]);
     }
     for (_, unit) in state.on_table() {
@@ -48,8 +48,18 @@ fn unit_signs(side: Side, kind: Kind) -> [char; 2] {
         Kind::Section => 'S',
         Kind::LightGun => 'G',
         Kind::TripodGun => 'T',
-        Kind::LightMortar => 'M',
+        Kind::LightMortar | Kind::MediumMortar => 'M',
         Kind::Leader => 'L',
+        Kind::AssaultSection => 'R',
+        Kind::AntiTankTeam => 'P',
+        Kind::FlameTeam => 'F',
+        Kind::Observer => 'O',
+        Kind::AntiTankGun => 'A',
+        Kind::Tank => 'V',
+        Kind::AssaultGun => 'W',
+        Kind::Carrier => 'C',
+        Kind::Truck => 'K',
+        Kind::Battery => 'B',
     };
     match side {
         Side::Attacker => ['>', sign],
@@ -71,5 +81,8 @@ fn ground_sign(ground: Ground) -> char {
         Ground::Building => 'B',
         Ground::Rubble => '%',
         Ground::Hill => '^',
+        Ground::Trench => '_',
+        Ground::Wire => 'x',
+        Ground::Minefield => '!',
     }
 }

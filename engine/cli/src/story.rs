@@ -115,7 +115,7 @@ impl<'a> Story<'a> {
                     to.y
                 )
             }
-            Event::Fired { unit, target, dice, needed, hits, late, blast } => {
+            Event::Fired { unit, target, dice, needed, hits, late, blast, .. } => {
                 let how = match (late, blast) {
                     (true, _) => "fires late at",
                     (_, true) => "also strikes",
@@ -245,6 +245,11 @@ impl<'a> Story<'a> {
             Card::Group(group, _) => {
                 format!("{} ({})", self.group(group), state.groups()[group as usize].side)
             }
+            Card::Battery(id, _) => {
+                let battery = self.arena.batteries().nth(id.into());
+                battery.map_or_else(String::new, |(side, b)| format!("{} ({side})", b.name))
+            }
+            Card::Shortage(side, _) => format!("{side} short of ammunition"),
             Card::Leader(unit, _) => {
                 format!("{} ({})", self.unit(unit), state.units()[unit as usize].side)
             }

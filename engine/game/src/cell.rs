@@ -64,6 +64,48 @@ impl Cell {
         RANGES[self.x.abs_diff(to.x) as usize][self.y.abs_diff(to.y) as usize]
     }
 
+    /// The eighth of a turn in which `to` lies, counted as moves are; 0 for the square itself.
+    pub fn way_to(self, to: Cell) -> u8 {
+        let (dx, dy) = (i32::from(to.x) - i32::from(self.x), i32::from(to.y) - i32::from(self.y));
+        // The eighths part at 22.5 degrees, whose tangent is 5 / 12 to the second decimal.
+        let flat = 12 * dy.abs() <= 5 * dx.abs();
+        let steep = 12 * dx.abs() <= 5 * dy.abs();
+        match (flat, steep, dx >= 0, dy >= 0) {
+            (true, _, true, _) => 0,
+            (true, _, false, _) => 4,
+            (_, true, _, true) => 2,
+            (_, true, _, false) => 6,
+            (_, _, true, true) => 1,
+            (_, _, false, true) => 3,
+            (_, _, false, false) => 5,
+            (_, _, true, false) => 7,
+        }
+    }
+
+    /// The squares after this one along the straight line to `to`, which is the last.
+    pub fn line_to(self, to: Cell) -> impl Iterator<Item = Cell> {
+        let (dx, dy) = (i32::from(to.x) - i32::from(self.x), i32::from(to.y) - i32::from(self.y));
+        let steps = dx.abs().max(dy.abs());
+        let nearest = move |d: i32, n: i32| (2 * d * n + steps).div_euclid(2 * steps.max(1));
+        (1..=steps).filter_map(move |n| self.step(nearest(dx, n), nearest(dy, n)))
+    }
+
+    /// Whether the straight line from this square to `to` comes within `radius` inches of `centre`.
+    pub fn line_passes(self, to: Cell, centre: Cell, radius: u8) -> bool {
+        let of = |cell: Cell| (i64::from(cell.x), i64::from(cell.y));
+        let ((x1, y1), (x2, y2), (x, y)) = (of(self), of(to), of(centre));
+        let (dx, dy, px, py) = (x2 - x1, y2 - y1, x - x1, y - y1);
+        let length = dx * dx + dy * dy;
+        let reach = i64::from(radius) * i64::from(radius);
+        if length == 0 {
+            return px * px + py * py <= reach;
+        }
+        let along = (px * dx + py * dy).clamp(0, length);
+        // Squared distance to the nearest point of the line, times `length` squared.
+        let (ex, ey) = (px * length - along * dx, py * length - along * dy);
+        ex * ex + ey * ey <= reach * length * length
+    }
+
     /// All squares in row order.
     pub fn all() -> impl Iterator<Item = Cell> {
         (0..CELLS).map(Cell::at)
@@ -81,6 +123,35 @@ mod tests {
         }
         assert_eq!(Cell::new(72, 0), None);
         assert_eq!(Cell::default().step(0, -1), None);
+    }
+
+    #[test]
+    fn ways_are_eighths_of_a_turn() {
+        let from = Cell { x: 30, y: 20 };
+        let way = |dx, dy| from.way_to(from.step(dx, dy).unwrap());
+        for (n, (dx, dy)) in (0..).zip(crate::paths::STEPS) {
+            assert_eq!(way(5 * dx, 5 * dy), n);
+        }
+        // 20 and 25 degrees off the long edge.
+        assert_eq!([way(11, 4), way(11, 5)], [0, 1]);
+    }
+
+    #[test]
+    fn a_line_goes_square_by_square_to_its_end() {
+        let (from, to) = (Cell { x: 3, y: 3 }, Cell { x: 8, y: 1 });
+        let line: Vec<Cell> = from.line_to(to).collect();
+        assert_eq!((line.len(), *line.last().unwrap()), (5, to));
+        assert!(line.windows(2).all(|pair| pair[0].range(pair[1]) == 1));
+    }
+
+    #[test]
+    fn a_line_passes_what_is_near_it_between_its_ends() {
+        let (from, to) = (Cell { x: 10, y: 10 }, Cell { x: 30, y: 10 });
+        let near = |x, y| from.line_passes(to, Cell { x, y }, 4);
+        assert_eq!(
+            [near(20, 14), near(20, 15), near(6, 10), near(5, 10)],
+            [true, false, true, false]
+        );
     }
 
     /// RULES 1.3.

@@ -1,7 +1,7 @@
 //! What a player may be asked to choose between.
 
 use crate::cell::Cell;
-use crate::state::{MarkerId, UnitId};
+use crate::state::{BatteryId, MarkerId, UnitId};
 
 /// Where a move goes. The dice say how far, the player where along the way to stop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,4 +39,33 @@ pub enum Choice {
     OrderRally(UnitId),
     /// A leader orders that unit to take one more action.
     OrderAction(UnitId),
+    /// Turn to face that way, by eighths of a turn.
+    Turn(u8),
+    /// Go for that enemy unit with grenades and bayonet.
+    Assault(UnitId),
+    /// Dig.
+    DigIn,
+    /// Get into that vehicle, or be hooked to it.
+    Mount(UnitId),
+    /// Get out, to the square that way.
+    Dismount(u8),
+    /// Call that battery's fire.
+    Call {
+        /// The battery.
+        battery: BatteryId,
+        /// Where to.
+        at: Cell,
+        /// Whether it is to be smoke.
+        smoke: bool,
+    },
+    /// The battery whose card was drawn fires.
+    FireBattery,
+    /// Correct that battery's fire.
+    Adjust(BatteryId),
+    /// Look for troops in that feature of the enemy.
+    Search(u8),
+    /// Leave the table.
+    Leave,
+    /// Hold fire for the enemy's activations.
+    HoldFire,
 }

@@ -6,7 +6,7 @@
 use crate::kinds::Side;
 use crate::limits::MAX_CARDS;
 use crate::luck::{Purpose, Stream};
-use crate::state::{GroupId, UnitId};
+use crate::state::{BatteryId, GroupId, UnitId};
 
 /// One card. The last number of each kind tells copies apart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -19,6 +19,10 @@ pub enum Card {
     Group(GroupId, u8),
     /// Lets a leader give orders.
     Leader(UnitId, u8),
+    /// Lets a battery fire.
+    Battery(BatteryId, u8),
+    /// Leaves a side short of ammunition.
+    Shortage(Side, u8),
 }
 
 impl Card {
@@ -29,6 +33,8 @@ impl Card {
             Card::Marker(side, copy) => 0x1000 | ((side as u16) << 4) | copy as u16,
             Card::Group(group, copy) => 0x2000 | ((group as u16) << 4) | copy as u16,
             Card::Leader(unit, copy) => 0x3000 | ((unit as u16) << 4) | copy as u16,
+            Card::Battery(battery, copy) => 0x4000 | ((battery as u16) << 4) | copy as u16,
+            Card::Shortage(side, copy) => 0x5000 | ((side as u16) << 4) | copy as u16,
         }
     }
 }
@@ -146,7 +152,9 @@ mod tests {
         let leaders = crate::limits::MAX_LEADERS * most("leader_cards");
         // Turn-end cards are counted from 1.
         let turn_ends = most("turn_end_cards") + 1;
-        assert_eq!(turn_ends + 2 * most("marker_cards") + groups + leaders, MAX_CARDS);
+        let sides = 2 * (most("marker_cards") + most("shortage_cards"));
+        let batteries = crate::limits::MAX_BATTERIES * most("battery_cards");
+        assert_eq!(turn_ends + sides + groups + leaders + batteries, MAX_CARDS);
     }
 
     #[test]

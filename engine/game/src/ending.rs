@@ -5,7 +5,7 @@ use crate::game::Game;
 use crate::kinds::{BySide, Side};
 use crate::limits::MAX_TURNS;
 use crate::stage::Stage;
-use crate::state::Place;
+use crate::state::{Place, Unit};
 
 impl Game<'_> {
     pub(crate) fn end_cause(&self, broken: BySide<bool>) -> Option<EndCause> {
@@ -21,16 +21,24 @@ impl Game<'_> {
 
     /// Which sides have no unit left, neither on the table nor hidden (RULES 11.6).
     fn nobody_left(&self) -> BySide<bool> {
-        let here = |side: Side| {
-            let present = |place| matches!(place, Place::Table | Place::Hidden);
-            self.state.units().iter().any(|unit| unit.side == side && present(unit.place))
-        };
-        BySide([!here(Side::Attacker), !here(Side::Defender)])
+        let here = |unit: &Unit| unit.here() || unit.place == Place::Hidden;
+        self.sides_without(here)
+    }
+
+    /// Which sides have neither a unit left nor one that has gone where it was to go.
+    fn destroyed(&self) -> BySide<bool> {
+        let stands = |unit: &Unit| unit.here() || matches!(unit.place, Place::Hidden | Place::Left);
+        self.sides_without(stands)
+    }
+
+    fn sides_without(&self, wanted: impl Fn(&Unit) -> bool) -> BySide<bool> {
+        let none = |side| !self.state.units().iter().any(|unit| unit.side == side && wanted(unit));
+        BySide([none(Side::Attacker), none(Side::Defender)])
     }
 
     /// Counts the final points and names the winner (RULES 11.3, 11.5, 11.7).
     pub(crate) fn end_game(&mut self, cause: EndCause, broken: BySide<bool>) {
-        let beaten = if cause == EndCause::NobodyLeft { self.nobody_left() } else { broken };
+        let beaten = if cause == EndCause::NobodyLeft { self.destroyed() } else { broken };
         let stands = match beaten {
             BySide([true, false]) => Some(Side::Defender),
             BySide([false, true]) => Some(Side::Attacker),

@@ -4,8 +4,8 @@ use crate::cell::Cell;
 use crate::choice::Heading;
 use crate::deck::Card;
 use crate::digest::Digest;
-use crate::kinds::Side;
-use crate::state::{GroupId, MarkerId, State, UnitId};
+use crate::kinds::{Damage, Face, Side};
+use crate::state::{BatteryId, GroupId, MarkerId, State, UnitId};
 
 /// A field of an event as a word of the digest.
 trait Word {
@@ -15,7 +15,7 @@ trait Word {
 macro_rules! number_words {
     ($($type:ty),*) => { $(impl Word for $type { fn word(self) -> u64 { self as u64 } })* };
 }
-number_words!(u8, u16, u32, i16, bool, Side, RevealCause, EndCause, BreakCause);
+number_words!(u8, u16, u32, i16, bool, Side, Face, Damage, RevealCause, EndCause, BreakCause);
 
 impl Word for Cell {
     fn word(self) -> u64 {
@@ -78,6 +78,8 @@ pub enum BreakCause {
     Pins,
     /// Its group failed a test.
     GroupTest,
+    /// Its vehicle was knocked out.
+    KnockedOut,
 }
 
 macro_rules! events {
@@ -193,6 +195,8 @@ events! {
         hits: u8,
         /// Whether it was late fire.
         late: bool,
+        /// Whether it was fire held for the enemy's activation.
+        held: bool,
         /// Whether the target was not aimed at, but within the blast.
         blast: bool,
     }
@@ -347,6 +351,232 @@ events! {
     LateFireBegan 29 {
         /// Side that fires first.
         first: Side,
+    }
+    /// A vehicle or gun turned.
+    UnitTurned 31 {
+        /// The unit.
+        unit: UnitId,
+        /// Way it faces now, by eighths of a turn.
+        way: u8,
+    }
+    /// A gun fired at an armoured vehicle.
+    GunFired 32 {
+        /// The firing unit.
+        unit: UnitId,
+        /// The vehicle.
+        target: UnitId,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed to hit.
+        needed: u8,
+    }
+    /// A vehicle's armour was struck.
+    ArmourStruck 33 {
+        /// Who struck it.
+        by: UnitId,
+        /// The vehicle.
+        unit: UnitId,
+        /// The side struck.
+        face: Face,
+        /// Millimetres that the weapon goes through.
+        penetration: u16,
+        /// Millimetres of armour there.
+        armour: u8,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed to go through.
+        needed: u8,
+    }
+    /// A shot through the armour did its work.
+    VehicleDamaged 34 {
+        /// The vehicle.
+        unit: UnitId,
+        /// What it did.
+        damage: Damage,
+    }
+    /// A vehicle stuck in the ground.
+    Bogged 35 {
+        /// The vehicle.
+        unit: UnitId,
+    }
+    /// A stuck vehicle tried to get free.
+    BogTried 36 {
+        /// The vehicle.
+        unit: UnitId,
+        /// The die.
+        rolled: u8,
+        /// What it needed.
+        needed: u8,
+    }
+    /// A mine went off.
+    MineStruck 37 {
+        /// The unit that stepped on it.
+        unit: UnitId,
+    }
+    /// A unit rushed at an enemy.
+    Charged 38 {
+        /// The unit.
+        unit: UnitId,
+        /// The enemy.
+        target: UnitId,
+        /// Inches it could run.
+        inches: u8,
+        /// Where it came to.
+        to: Cell,
+        /// Whether it came to grips.
+        reached: bool,
+    }
+    /// A round of close assault.
+    AssaultFought 39 {
+        /// The unit that assaults.
+        unit: UnitId,
+        /// The enemy.
+        target: UnitId,
+        /// Its dice.
+        dice: u8,
+        /// Its hits.
+        hits: u8,
+        /// The enemy's dice.
+        enemy_dice: u8,
+        /// The enemy's hits.
+        enemy_hits: u8,
+    }
+    /// A unit fell back from a close assault.
+    FellBack 40 {
+        /// The unit.
+        unit: UnitId,
+        /// Where to.
+        to: Cell,
+    }
+    /// A unit was taken prisoner.
+    Captured 41 {
+        /// The unit.
+        unit: UnitId,
+        /// Its men.
+        men: u8,
+        /// Who took it.
+        by: UnitId,
+    }
+    /// A unit took an enemy's place after a close assault.
+    Pursued 42 {
+        /// The unit.
+        unit: UnitId,
+        /// Where to.
+        to: Cell,
+    }
+    /// A unit got into a vehicle or was hooked to it.
+    Mounted 43 {
+        /// The unit.
+        unit: UnitId,
+        /// The vehicle.
+        carrier: UnitId,
+    }
+    /// A unit got out of its vehicle.
+    Dismounted 44 {
+        /// The unit.
+        unit: UnitId,
+        /// Where to.
+        at: Cell,
+    }
+    /// Fire of a battery was called.
+    BatteryCalled 45 {
+        /// The battery.
+        battery: BatteryId,
+        /// Who called.
+        by: UnitId,
+        /// Square aimed at.
+        at: Cell,
+        /// Whether it is smoke.
+        smoke: bool,
+        /// Turn ends until it can fire.
+        wait: u8,
+    }
+    /// Fire of a battery was corrected.
+    BatteryAdjusted 46 {
+        /// The battery.
+        battery: BatteryId,
+        /// Who corrected it.
+        by: UnitId,
+        /// Corrections so far.
+        adjusted: u8,
+    }
+    /// A battery fired.
+    BatteryFired 47 {
+        /// The battery.
+        battery: BatteryId,
+        /// Square aimed at.
+        aim: Cell,
+        /// Way in which the shells went astray; none when they fell on target.
+        way: Option<u8>,
+        /// Inches by which they went astray.
+        inches: u8,
+        /// Where they fell; none when off the table.
+        at: Option<Cell>,
+        /// Whether it was smoke.
+        smoke: bool,
+    }
+    /// A unit was under a battery's shells.
+    Shelled 48 {
+        /// The battery.
+        battery: BatteryId,
+        /// The unit.
+        target: UnitId,
+        /// Dice rolled.
+        dice: u8,
+        /// Number needed to hit.
+        needed: u8,
+        /// Hits.
+        hits: u8,
+    }
+    /// Someone looked for troops in a feature.
+    Searched 49 {
+        /// Side the feature belongs to.
+        side: Side,
+        /// The feature.
+        feature: u8,
+        /// The unit that looked; none if a marker did.
+        unit: Option<UnitId>,
+        /// The marker that looked; none if a unit did.
+        by: Option<MarkerId>,
+        /// Total of the two dice.
+        rolled: u8,
+        /// Total needed.
+        needed: u8,
+        /// Whether it was found empty.
+        empty: bool,
+    }
+    /// A reserve was due.
+    ReserveTested 50 {
+        /// The group.
+        group: GroupId,
+        /// The die.
+        rolled: u8,
+        /// What it needed.
+        needed: u8,
+    }
+    /// A unit left the table where it was to.
+    UnitLeft 51 {
+        /// The unit.
+        unit: UnitId,
+        /// Points its side gets.
+        points: u8,
+    }
+    /// A unit dug.
+    Dug 52 {
+        /// The unit.
+        unit: UnitId,
+        /// Whether it is dug in now.
+        done: bool,
+    }
+    /// A unit holds its fire for the enemy's activations.
+    FireHeld 53 {
+        /// The unit.
+        unit: UnitId,
+    }
+    /// A side is short of ammunition to the end of the next turn.
+    AmmunitionShort 54 {
+        /// The side.
+        side: Side,
     }
 }
 

@@ -8,7 +8,7 @@ use crate::limits::MAX_PINS;
 use crate::luck::Purpose;
 use crate::script::Happening;
 use crate::stage::Stage;
-use crate::state::{Place, Unit, UnitId, Who};
+use crate::state::{BatteryId, Place, Unit, UnitId, Who};
 
 /// What the hits of one shot add up to.
 #[derive(Clone, Copy, Default)]
@@ -18,79 +18,133 @@ struct Harm {
     men: u8,
 }
 
+/// When a shot is fired.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Shot {
+    /// By an action.
+    Acting,
+    /// At turn end.
+    Late,
+    /// In the enemy's activation.
+    Held,
+}
+
+/// One target's share of a shot.
+#[derive(Clone, Copy)]
+struct Aim {
+    target: UnitId,
+    shot: Shot,
+    /// Whether the target is not aimed at, but within the blast.
+    blast: bool,
+}
+
 impl Game<'_> {
-    /// The player fires: with the unit that acts, or late.
+    /// The player fires: with the unit that acts, with one that held its fire, or late.
     pub(crate) fn fire_choice(&mut self, target: UnitId) {
-        match self.state.doing.unit {
-            Some(unit) => {
-                let firing = &mut self.state.units[unit as usize];
-                firing.shots -= 1;
-                firing.actions -= 1;
-                self.fire(unit, target, false);
+        if let Some(reaction) = self.state.doing.reaction {
+            self.state.units[reaction.unit as usize].holds_fire = false;
+            self.fire(reaction.unit, target, Shot::Held);
+            self.next_reaction();
+        } else if let Some(unit) = self.state.doing.unit {
+            let firing = &mut self.state.units[unit as usize];
+            firing.shots -= 1;
+            firing.actions -= 1;
+            self.fire(unit, target, Shot::Acting);
+        } else {
+            if let Stage::LateFire { unit, .. } = self.state.doing.stage {
+                self.fire(unit, target, Shot::Late);
             }
-            None => {
-                if let Stage::LateFire { unit, .. } = self.state.doing.stage {
-                    self.fire(unit, target, true);
-                }
-                self.next_late_fire();
-            }
+            self.next_late_fire();
         }
     }
 
     /// One shot: at the target, and at everyone within the blast (RULES 7.6).
-    fn fire(&mut self, id: UnitId, target: UnitId, late: bool) {
+    fn fire(&mut self, id: UnitId, target: UnitId, shot: Shot) {
         // As it was before the shot: a unit within its own blast may be the first to suffer.
         let firing = self.state.units[id as usize];
-        let centre = self.state.units[target as usize].at;
+        let struck = &self.state.units[target as usize];
+        if struck.armoured() {
+            return self.fire_gun(id, &firing, target);
+        }
+        let centre = struck.at;
         let radius = self.table.rules.blast_radius(firing.kind) as u8;
-        self.shoot(id, &firing, target, late, false);
+        self.shoot(id, &firing, Aim { target, shot, blast: false });
         if radius > 0 {
             for other in 0..self.state.unit_count {
                 let unit = &self.state.units[other as usize];
-                if other != target && unit.place == Place::Table && unit.at.range(centre) <= radius
-                {
-                    self.shoot(id, &firing, other, late, true);
+                let within = unit.place == Place::Table && unit.at.range(centre) <= radius;
+                let harmless = unit.armoured() && firing.kind == Kind::TripodGun;
+                if other != target && within && !harmless {
+                    self.shoot(id, &firing, Aim { target: other, shot, blast: true });
                 }
             }
         }
     }
 
-    fn shoot(&mut self, id: UnitId, firing: &Unit, target: UnitId, late: bool, blast: bool) {
+    fn shoot(&mut self, id: UnitId, firing: &Unit, aim: Aim) {
         let rules = self.table.rules;
-        let struck = self.state.units[target as usize];
+        let struck = self.state.units[aim.target as usize];
         let mut dice = rules.fire_dice(firing.kind, firing.men, firing.pins);
-        if late {
-            dice = rules.late_fire_dice(dice);
+        dice = match aim.shot {
+            Shot::Acting => dice,
+            Shot::Late => rules.late_fire_dice(dice),
+            Shot::Held => rules.held_fire_dice(dice),
+        };
+        if self.state.short_until[firing.side] >= self.state.turn {
+            dice = rules.shortage_dice(dice);
         }
-        let band = rules.range_band(firing.kind, firing.at.range(struck.at));
+        if aim.blast {
+            dice = rules.blast_dice(firing.kind, dice);
+        }
+        let range = firing.at.range(struck.at);
+        // A blast reaches whom it reaches, be he nearer than the weapon's least range.
+        let band = match rules.range_band(firing.kind, range) {
+            3 if aim.blast => 0,
+            band => band,
+        };
         let needed = rules.hit_number(firing.kind, band, firing.moved) as u8;
-        let harm = self.resolve(id, target, dice as u8, needed);
-        self.state.units[target as usize].under_fire = true;
+        let harm = self.resolve(Who::Unit(id), firing.kind, aim.target, dice as u8, needed);
+        self.state.units[aim.target as usize].under_fire = true;
         self.emit(Event::Fired {
             unit: id,
-            target,
+            target: aim.target,
             dice: dice as u8,
             needed,
             hits: harm.hits,
-            late,
-            blast,
+            late: aim.shot == Shot::Late,
+            held: aim.shot == Shot::Held,
+            blast: aim.blast,
         });
+        self.suffer(aim.target, harm.pins, harm.men);
+    }
+
+    /// A battery's shells fall on a unit (RULES 14.6).
+    pub(crate) fn shell(&mut self, battery: BatteryId, target: UnitId) {
+        let rules = self.table.rules;
+        let dice = rules.fire_dice(Kind::Battery, 1, 0) as u8;
+        let needed = rules.hit_number(Kind::Battery, 0, false) as u8;
+        let harm = self.resolve(Who::Battery(battery), Kind::Battery, target, dice, needed);
+        self.state.units[target as usize].under_fire = true;
+        self.emit(Event::Shelled { battery, target, dice, needed, hits: harm.hits });
         self.suffer(target, harm.pins, harm.men);
     }
 
-    /// Rolls to hit and for the effect of each hit (RULES 7.4, 7.5).
-    fn resolve(&mut self, id: UnitId, target: UnitId, dice: u8, needed: u8) -> Harm {
-        let mut harm = Harm::default();
-        let mut to_hit = self.state.roll(Purpose::Hit, Who::Unit(id), dice);
-        for _ in 0..dice {
-            harm.hits += u8::from(to_hit.die() >= needed);
+    /// Rolls to hit and for the effect of each hit (RULES 7.4, 7.5, 7.7).
+    fn resolve(&mut self, who: Who, kind: Kind, target: UnitId, dice: u8, needed: u8) -> Harm {
+        let rules = self.table.rules;
+        let struck = self.state.units[target as usize];
+        let cover = self.state.cover(self.table.arena, &struck);
+        let mut to_hit = self.state.roll(Purpose::Hit, who, dice);
+        let hits = (0..dice).filter(|_| to_hit.die() >= needed).count();
+        let hits = rules.hits_kept(kind, cover, hits as i32) as u8;
+        let mut harm = Harm { hits, pins: 0, men: 0 };
+        if struck.armoured() {
+            // Shells shake a crew behind armour and do nothing else (RULES 13.5).
+            return Harm { pins: hits, ..harm };
         }
-        let mut effect = self.state.roll(Purpose::Effect, Who::Unit(id), harm.hits);
-        let (kind, struck) =
-            (self.state.units[id as usize].kind, &self.state.units[target as usize]);
-        let cover = self.table.arena.cover(struck.at);
-        for _ in 0..harm.hits {
-            match self.table.rules.effect(kind, cover, effect.die()) {
+        let mut effect = self.state.roll(Purpose::Effect, who, hits);
+        for _ in 0..hits {
+            match rules.effect(kind, cover, effect.die()) {
                 Effect::Nothing => {}
                 Effect::Pin => harm.pins += 1,
                 Effect::Loss => {
@@ -104,7 +158,7 @@ impl Game<'_> {
     }
 
     /// Fire's harm to a unit, and what follows from it (RULES 7.5, 9.1-9.3, 10.5).
-    fn suffer(&mut self, id: UnitId, pins: u8, men: u8) {
+    pub(crate) fn suffer(&mut self, id: UnitId, pins: u8, men: u8) {
         // Losses alone may suppress what is left, so the state before them is what counts.
         let before = self.state.units[id as usize].suppressed(self.table.rules);
         if men > 0 {
@@ -118,7 +172,7 @@ impl Game<'_> {
         }
     }
 
-    fn lose_men(&mut self, id: UnitId, men: u8) {
+    pub(crate) fn lose_men(&mut self, id: UnitId, men: u8) {
         let unit = &mut self.state.units[id as usize];
         unit.men -= men;
         let (left, group, at, side, kind) = (unit.men, unit.group, unit.at, unit.side, unit.kind);
@@ -127,6 +181,7 @@ impl Game<'_> {
         if left == 0 {
             self.state.units[id as usize].place = Place::Lost;
             self.emit(Event::UnitLost { unit: id });
+            self.empty_wreck(id, 0);
         }
         if kind != Kind::Leader {
             for leader in 0..self.state.unit_count {

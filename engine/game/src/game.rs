@@ -214,6 +214,10 @@ impl<'a> Game<'a> {
         } else if let Some(moving) = doing.moving.take() {
             // Every square within reach is taken: it has rolled and stays.
             self.report_move(moving);
+        } else if doing.reaction.is_some() {
+            self.next_reaction();
+        } else if doing.battery.is_some() {
+            doing.battery = None;
         } else if doing.unit.is_some() {
             doing.unit = None;
         } else if doing.leader.is_some() {
@@ -253,6 +257,17 @@ impl<'a> Game<'a> {
             Choice::Rally => self.rally_itself(),
             Choice::OrderRally(unit) => self.order_rally(unit),
             Choice::OrderAction(unit) => self.order_action(unit),
+            Choice::Turn(way) => self.turn_unit(way),
+            Choice::Assault(target) => self.assault(target),
+            Choice::DigIn => self.dig(),
+            Choice::Mount(carrier) => self.mount(carrier),
+            Choice::Dismount(way) => self.dismount(way),
+            Choice::Call { battery, at, smoke } => self.call_battery(battery, at, smoke),
+            Choice::FireBattery => self.fire_battery(),
+            Choice::Adjust(battery) => self.adjust_battery(battery),
+            Choice::Search(feature) => self.search(feature),
+            Choice::Leave => self.leave_table(),
+            Choice::HoldFire => self.hold_fire(),
         }
     }
 

@@ -59,14 +59,58 @@ closed_list! {
     Kind {
         /// Riflemen with one automatic weapon.
         Section "SECTION" "section",
+        /// A section with sub-machine guns: strong near by, weak beyond.
+        AssaultSection "ASSAULT_SECTION" "assault section",
         /// Light machine gun with its crew.
         LightGun "LIGHT_GUN" "light machine gun",
         /// Machine gun on a tripod.
         TripodGun "TRIPOD_GUN" "tripod machine gun",
         /// Light mortar: its shells burst over an area.
         LightMortar "LIGHT_MORTAR" "light mortar",
+        /// Medium mortar: bigger shells, slow to move.
+        MediumMortar "MEDIUM_MORTAR" "medium mortar",
+        /// Men with a hand-held anti-tank weapon.
+        AntiTankTeam "ANTI_TANK_TEAM" "anti-tank team",
+        /// Men with a flamethrower.
+        FlameTeam "FLAME_TEAM" "flame team",
         /// A leader and his runner.
         Leader "LEADER" "leader",
+        /// An observer for off-table batteries.
+        Observer "OBSERVER" "observer",
+        /// A gun on wheels with its crew.
+        AntiTankGun "ANTI_TANK_GUN" "anti-tank gun",
+        /// A tank: its gun turns all round.
+        Tank "TANK" "tank",
+        /// A gun in an armoured hull: it fires to its front only.
+        AssaultGun "ASSAULT_GUN" "assault gun",
+        /// A lightly armoured vehicle that carries a section or tows a gun.
+        Carrier "CARRIER" "carrier",
+        /// An unarmoured vehicle that carries or tows.
+        Truck "TRUCK" "truck",
+        /// Guns off the table: never a unit, but its shells have rows of their own.
+        Battery "BATTERY" "battery",
+    }
+}
+
+impl Kind {
+    /// Whether it moves as a vehicle does.
+    pub const fn is_vehicle(self) -> bool {
+        matches!(self, Kind::Tank | Kind::AssaultGun | Kind::Carrier | Kind::Truck)
+    }
+
+    /// Whether it can carry or tow.
+    pub const fn carries(self) -> bool {
+        matches!(self, Kind::Carrier | Kind::Truck)
+    }
+
+    /// Whether it is a section, which can hold ground and assault.
+    pub const fn is_section(self) -> bool {
+        matches!(self, Kind::Section | Kind::AssaultSection)
+    }
+
+    /// Whether it has to face what it fires at.
+    pub const fn has_facing(self) -> bool {
+        self.is_vehicle() || matches!(self, Kind::AntiTankGun)
     }
 }
 
@@ -91,6 +135,8 @@ closed_list! {
         Light "LIGHT" "light cover",
         /// Stops bullets.
         Hard "HARD" "hard cover",
+        /// A hole in the ground.
+        DugIn "DUG_IN" "dug in",
     }
 }
 
@@ -123,6 +169,12 @@ closed_list! {
         Rubble "GROUND_RUBBLE" "rubble",
         /// Raised open ground.
         Hill "GROUND_HILL" "hill",
+        /// A trench or a line of fox-holes.
+        Trench "GROUND_TRENCH" "trench",
+        /// Barbed wire.
+        Wire "GROUND_WIRE" "wire",
+        /// A marked minefield.
+        Minefield "GROUND_MINEFIELD" "minefield",
     }
 }
 
@@ -141,13 +193,18 @@ impl Ground {
     /// The cover it gives to troops in it (RULES 3.3).
     pub const fn cover(self) -> Cover {
         match self {
-            Ground::Open | Ground::Road | Ground::Ford | Ground::Bridge | Ground::Hill => {
-                Cover::None
-            }
+            Ground::Open
+            | Ground::Road
+            | Ground::Ford
+            | Ground::Bridge
+            | Ground::Hill
+            | Ground::Wire
+            | Ground::Minefield => Cover::None,
             Ground::Crops | Ground::Scrub | Ground::Hedge | Ground::Stream | Ground::Wood => {
                 Cover::Light
             }
             Ground::Wall | Ground::Building | Ground::Rubble => Cover::Hard,
+            Ground::Trench => Cover::DugIn,
         }
     }
 
@@ -172,6 +229,30 @@ closed_list! {
         Pin "PIN" "a pin",
         /// A man lost, and a pin.
         Loss "LOSS" "a man lost and a pin",
+    }
+}
+
+closed_list! {
+    /// The side of a vehicle that is struck.
+    Face {
+        /// Ahead.
+        Front "FRONT" "front",
+        /// To the left or right.
+        Flank "FLANK" "flank",
+        /// Behind.
+        Rear "REAR" "rear",
+    }
+}
+
+closed_list! {
+    /// What a shot through the armour does.
+    Damage {
+        /// The crew is shaken: pins.
+        Shaken "SHAKEN" "crew shaken",
+        /// It cannot move any more.
+        Immobile "IMMOBILE" "immobile",
+        /// It is lost.
+        KnockedOut "KNOCKED_OUT" "knocked out",
     }
 }
 

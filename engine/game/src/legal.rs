@@ -2,13 +2,14 @@
 
 use crate::arena::Arena;
 use crate::cell::Cell;
-use crate::choice::{Choice, Heading};
+use crate::choice::Choice;
 use crate::game::Table;
 use crate::kinds::{Kind, Side};
 use crate::limits::MAX_CHOICES;
-use crate::paths::STEPS;
-use crate::stage::{Mover, Moving, Stage};
+use crate::paths::Gait;
+use crate::stage::{Mover, Moving, Reaction, Stage};
 use crate::state::{Place, State, Unit, UnitId};
+use crate::walk::Walker;
 
 /// Half the marker's area, 6 by 4 in, along the long and the short edge.
 const AREA: (i32, i32) = (3, 2);
@@ -37,7 +38,7 @@ impl Choices {
     }
 
     /// Adds a choice; a full list, far beyond what rules allow, takes no more.
-    fn add(&mut self, choice: Choice) {
+    pub(crate) fn add(&mut self, choice: Choice) {
         if self.len < MAX_CHOICES {
             self.list[self.len] = choice;
             self.len += 1;
@@ -56,7 +57,16 @@ pub(crate) fn list(state: &State, table: &Table<'_>, to: &mut Choices) -> Option
     }
     if let Some(moving) = doing.moving {
         lister.stops(moving, to);
-        return Some(lister.mover_side(moving.mover));
+        return Some(state.mover(moving.mover).side);
+    }
+    if let Some(reaction) = doing.reaction {
+        lister.reaction(reaction, to);
+        return Some(state.units[reaction.unit as usize].side);
+    }
+    if let Some(battery) = doing.battery {
+        to.add(Choice::Done);
+        to.add(Choice::FireBattery);
+        return Some(state.batteries[battery as usize].side);
     }
     if let Some(id) = doing.unit {
         lister.unit(id, to);
@@ -87,21 +97,14 @@ pub(crate) fn list(state: &State, table: &Table<'_>, to: &mut Choices) -> Option
     }
 }
 
-struct Lister<'a> {
-    state: &'a State,
-    table: &'a Table<'a>,
+pub(crate) struct Lister<'a> {
+    pub(crate) state: &'a State,
+    pub(crate) table: &'a Table<'a>,
 }
 
 impl Lister<'_> {
-    fn arena(&self) -> &Arena {
+    pub(crate) fn arena(&self) -> &Arena {
         self.table.arena
-    }
-
-    fn mover_side(&self, mover: Mover) -> Side {
-        match mover {
-            Mover::Unit(id) => self.state.units[id as usize].side,
-            Mover::Marker(id) => self.state.markers[id as usize].side,
-        }
     }
 
     /// Squares where the next hidden unit of a group may be placed (RULES 4.8).
@@ -116,10 +119,13 @@ impl Lister<'_> {
         let centre = self.state.groups[group as usize].placed_at;
         let margin = self.table.rules.deploy_distance();
         let (rx, ry) = (AREA.0 + margin, AREA.1 + margin);
-        let side = self.state.units[id as usize].side;
+        let Unit { side, kind, .. } = self.state.units[id as usize];
+        let fits = |cell: &Cell| {
+            self.table.paths.open(*cell, Gait::of(kind)) && self.may_stand(side, *cell)
+        };
         for dy in (-ry..=ry).step_by(2) {
             for dx in (-rx..=rx).step_by(2) {
-                if let Some(cell) = centre.step(dx, dy).filter(|&cell| self.may_stand(side, cell)) {
+                if let Some(cell) = centre.step(dx, dy).filter(fits) {
                     to.add(Choice::PlaceAt(cell));
                 }
             }
@@ -130,7 +136,7 @@ impl Lister<'_> {
     }
 
     /// Whether a unit may be placed in a square: free, and not in touch with the enemy.
-    fn may_stand(&self, side: Side, cell: Cell) -> bool {
+    pub(crate) fn may_stand(&self, side: Side, cell: Cell) -> bool {
         let contact = self.table.rules.contact_distance() as u8;
         self.state.on_table().all(|(_, unit)| {
             if unit.side == side { unit.at != cell } else { unit.at.range(cell) > contact }
@@ -139,115 +145,16 @@ impl Lister<'_> {
 
     /// Where a move may stop: not in a square another unit of its side is in, leaders excepted.
     fn stops(&self, moving: Moving, to: &mut Choices) {
-        let (mut at, marker) = match moving.mover {
-            Mover::Unit(id) => (self.state.units[id as usize].at, false),
-            Mover::Marker(id) => (self.state.markers[id as usize].at, true),
-        };
+        let Walker { mut at, gait, .. } = self.state.mover(moving.mover);
         let mover = match moving.mover {
             Mover::Unit(id) if self.state.units[id as usize].kind != Kind::Leader => Some(id),
             _ => None,
         };
         for step in 1..=moving.steps {
-            let Some((next, _)) = self.table.paths.step(at, moving.heading, marker) else { break };
+            let Some((next, _)) = self.table.paths.step(at, moving.heading, gait) else { break };
             at = next;
-            if mover.is_none_or(|id| self.free(id, at)) {
+            if mover.is_none_or(|id| self.state.free(id, at)) {
                 to.add(Choice::Stop(step));
-            }
-        }
-    }
-
-    fn free(&self, mover: UnitId, cell: Cell) -> bool {
-        self.state
-            .on_table()
-            .all(|(id, unit)| id == mover || unit.at != cell || unit.kind == Kind::Leader)
-    }
-
-    /// Actions of a unit (RULES 5.2).
-    fn unit(&self, id: UnitId, to: &mut Choices) {
-        let unit = &self.state.units[id as usize];
-        if unit.place != Place::Table || unit.actions == 0 {
-            return;
-        }
-        to.add(Choice::Done);
-        if unit.pins > 0 {
-            to.add(Choice::Rally);
-        }
-        if unit.suppressed(self.table.rules) {
-            return;
-        }
-        self.headings(to);
-        if unit.shots > 0 {
-            self.targets(unit, to);
-        }
-        self.spottable(unit.at, unit.side, to);
-    }
-
-    fn headings(&self, to: &mut Choices) {
-        for way in 0..STEPS.len() as u8 {
-            to.add(Choice::Move(Heading::Straight(way)));
-        }
-        for objective in 0..self.arena().objectives().len() as u8 {
-            to.add(Choice::Move(Heading::Objective(objective)));
-        }
-    }
-
-    /// Enemy units a unit may fire at (RULES 7.1).
-    fn targets(&self, unit: &Unit, to: &mut Choices) {
-        let rules = self.table.rules;
-        if rules.fire_dice(unit.kind, unit.men, unit.pins) == 0 {
-            return;
-        }
-        let row = self.arena().sight().from(unit.at);
-        for (id, target) in self.state.on_table() {
-            if target.side != unit.side
-                && row.sees(target.at)
-                && rules.range_band(unit.kind, unit.at.range(target.at)) < 3
-                && !self.sheltered_leader(id, target)
-            {
-                to.add(Choice::Fire(id));
-            }
-        }
-    }
-
-    /// A leader close to another unit of his side is no target of his own (RULES 10.4).
-    fn sheltered_leader(&self, id: UnitId, leader: &Unit) -> bool {
-        leader.kind == Kind::Leader
-            && self.state.on_table().any(|(other, unit)| {
-                other != id
-                    && unit.side == leader.side
-                    && unit.kind != Kind::Leader
-                    && unit.at.range(leader.at) <= CLOSE
-            })
-    }
-
-    /// Enemy markers in sight (RULES 6.1).
-    fn spottable(&self, from: Cell, side: Side, to: &mut Choices) {
-        let row = self.arena().sight().from(from);
-        for (id, marker) in (0..).zip(self.state.markers()) {
-            if marker.on_table && marker.side != side && row.sees(marker.at) {
-                to.add(Choice::Spot(id));
-            }
-        }
-    }
-
-    /// A leader's orders (RULES 10.1).
-    fn orders(&self, id: UnitId, orders: u8, to: &mut Choices) {
-        let leader = &self.state.units[id as usize];
-        if leader.place != Place::Table || orders == 0 || leader.suppressed(self.table.rules) {
-            return;
-        }
-        to.add(Choice::Done);
-        self.headings(to);
-        let radius = self.table.rules.leader_radius(leader.grade) as u8;
-        for (other, unit) in self.state.on_table() {
-            if other == id || unit.side != leader.side || unit.at.range(leader.at) > radius {
-                continue;
-            }
-            if unit.pins > 0 {
-                to.add(Choice::OrderRally(other));
-            }
-            if !unit.ordered && unit.kind != Kind::Leader && !unit.suppressed(self.table.rules) {
-                to.add(Choice::OrderAction(other));
             }
         }
     }
@@ -256,7 +163,7 @@ impl Lister<'_> {
     fn members(&self, group: u8, to: &mut Choices) {
         for id in self.state.members(group) {
             let unit = &self.state.units[id as usize];
-            if unit.place == Place::Table && !unit.picked {
+            if unit.here() && !unit.picked {
                 to.add(Choice::PickUnit(id));
             }
         }
@@ -278,6 +185,7 @@ impl Lister<'_> {
             self.headings(to);
             if rules.marker_may_spot() {
                 self.spottable(marker.at, marker.side, to);
+                self.searchable(marker.at, marker.side, to);
             }
         }
         if fire {
@@ -292,7 +200,7 @@ impl Lister<'_> {
                 to.add(Choice::PickMarker(id));
             }
         }
-        for (id, unit) in self.state.on_table() {
+        for (id, unit) in (0..).zip(self.state.units()).filter(|(_, unit)| unit.here()) {
             let group = &self.state.groups[unit.group as usize];
             if unit.side == side && !group.carded && !unit.activated {
                 to.add(Choice::PickUnit(id));
@@ -311,10 +219,27 @@ impl Lister<'_> {
             && !unit.suppressed(self.table.rules)
             && self.table.rules.late_fire_allowed(unit.kind, unit.quality)
         {
-            self.targets(unit, to);
+            self.targets(id, unit, to);
             if to.len > 0 {
                 to.add(Choice::Done);
             }
         }
+    }
+
+    /// Fire that was held, at the enemy who has moved (RULES 17.1).
+    fn reaction(&self, reaction: Reaction, to: &mut Choices) {
+        let (id, unit) = (reaction.unit, &self.state.units[reaction.unit as usize]);
+        let target = &self.state.units[reaction.target as usize];
+        if unit.side == target.side || !self.may_react(unit) {
+            return;
+        }
+        if target.place == Place::Table && self.may_fire(id, unit, reaction.target, target) {
+            to.add(Choice::Fire(reaction.target));
+            to.add(Choice::Done);
+        }
+    }
+
+    fn may_react(&self, unit: &Unit) -> bool {
+        unit.holds_fire && unit.place == Place::Table && !unit.suppressed(self.table.rules)
     }
 }

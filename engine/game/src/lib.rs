@@ -4,8 +4,13 @@
 //! The crate does no I/O, names no script language, and holds no float: a game is a function of
 //! its arena, rules, players and seed.
 
+mod acts;
 mod arena;
+mod armour;
+mod assault;
+mod battery;
 pub mod cell;
+mod checks;
 mod choice;
 mod deck;
 mod digest;
@@ -13,14 +18,17 @@ mod disguise;
 mod ending;
 mod event;
 mod fire;
+mod forces;
 mod game;
 mod happen;
+mod hidden;
 mod hook;
 mod hooks;
 mod kinds;
 mod legal;
 pub mod limits;
 pub mod luck;
+mod manifest;
 mod markers;
 mod moves;
 mod orders;
@@ -32,29 +40,37 @@ mod sight;
 mod stage;
 mod state;
 mod turn;
+mod vehicles;
 mod view;
+mod walk;
 mod will;
+mod works;
 
-pub use arena::{Arena, GroupSetup, Objective, Setup, SetupFault, SideSetup, UnitSetup};
+pub use arena::{Arena, Objective, Setup, SetupFault};
 pub use cell::Cell;
 pub use choice::{Choice, Heading};
 pub use deck::{Card, Deck};
 pub use digest::Digest;
 pub use event::{BreakCause, EndCause, Event, Observer, RevealCause};
+pub use forces::{BatterySetup, Feature, GroupSetup, Gun, SideSetup, Start, UnitSetup};
 pub use game::{Broken, Game, Outcome, Player, Table};
 pub use hook::{Arg, Domain, HookSpec};
-pub use hooks::{HOOKS, Hook, hook_by_name};
-pub use kinds::{BySide, Cover, Effect, Ground, Kind, Quality, Side, SightThrough};
-pub use paths::{Paths, STEPS};
+pub use hooks::hook_by_name;
+pub use kinds::{BySide, Cover, Damage, Effect, Face, Ground, Kind, Quality, Side, SightThrough};
+pub use manifest::{HOOKS, Hook};
+pub use paths::{Gait, Paths, STEPS};
 pub use rules::{FromCell, OutOfRange, Rules};
 pub use script::{
     Act, CARD_KINDS, CARD_OWNERS, EVENT_HOOKS, EventScript, EventSpec, Fault, Handle, Happening,
     Illegal, trial_handle,
 };
 pub use sight::{Sight, SightRow, SightSpot};
-pub use stage::{Doing, Mover, Moving, Stage};
-pub use state::{Group, GroupId, Marker, MarkerId, Place, State, Tally, Unit, UnitId, Who};
+pub use stage::{Doing, Mover, Moving, Reaction, Stage};
+pub use state::{
+    Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Place, Screen, State, Tally, Unit,
+    UnitId, Who,
+};
 pub use view::{SeenMarker, View};
 
 /// Version of the rules: rises with every change that moves a golden digest.
-pub const RULES_VERSION: u32 = 1;
+pub const RULES_VERSION: u32 = 2;

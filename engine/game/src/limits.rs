@@ -8,6 +8,14 @@ pub const MAX_GROUPS: usize = 24;
 pub const MAX_MARKERS: usize = 40;
 /// Starting spots of a side.
 pub const MAX_SPOTS: usize = 64;
+/// Places of a side that may hide troops.
+pub const MAX_FEATURES: usize = 16;
+/// Batteries of both sides together.
+pub const MAX_BATTERIES: usize = 6;
+/// Times a battery may fire.
+pub const MAX_MISSIONS: u8 = 12;
+/// Smoke screens on the table at a time.
+pub const MAX_SCREENS: usize = 8;
 /// Points a side may start with, either way.
 pub const MAX_START_POINTS: i16 = 1000;
 /// Objectives of a scenario.
@@ -15,8 +23,8 @@ pub const MAX_OBJECTIVES: usize = 6;
 /// Leaders of both sides together.
 pub const MAX_LEADERS: usize = 16;
 /// Cards in the deck: room for the most that rules may ask for, which is 6 turn-end cards, 4 marker
-/// cards a side, 3 cards a group and 3 a leader.
-pub const MAX_CARDS: usize = 6 + 2 * 4 + 3 * MAX_GROUPS + 3 * MAX_LEADERS;
+/// and 2 shortage cards a side, 3 cards a group, 3 a leader and 2 a battery.
+pub const MAX_CARDS: usize = 6 + 2 * (4 + 2) + 3 * MAX_GROUPS + 3 * MAX_LEADERS + 2 * MAX_BATTERIES;
 /// Most men a unit may hold.
 pub const MAX_MEN: u8 = 13;
 /// Most pins a unit may carry: more change nothing.
@@ -26,7 +34,7 @@ pub const MAX_TURNS: u16 = 40;
 /// Longest range that can occur on the table, in inches.
 pub const MAX_RANGE: u8 = 86;
 /// Most choices put to a player at once.
-pub const MAX_CHOICES: usize = 128;
+pub const MAX_CHOICES: usize = 192;
 /// Choices in one game: more means that a rule stack keeps a game from ending.
 pub const MAX_DECISIONS: u32 = 50_000;
 /// Calls of event hooks in one game.

@@ -44,11 +44,23 @@ pub enum Purpose {
     Script = 10,
     /// A player's own choice among equals; not a rule.
     Choice = 11,
+    /// Whether armour holds, and what happens when it does not.
+    Armour = 12,
+    /// Sticking in the ground and getting free.
+    Bog = 13,
+    /// Mines.
+    Mine = 14,
+    /// Dice of close assault.
+    Assault = 15,
+    /// Where the shells of a battery fall.
+    Scatter = 16,
+    /// Whether and where reserves come.
+    Reserve = 17,
 }
 
 impl Purpose {
     /// One more than the highest purpose.
-    pub const COUNT: usize = 12;
+    pub const COUNT: usize = 18;
 }
 
 /// The seed of game number `game` in scenario number `scenario` of a run: independent of threads,

@@ -3,6 +3,7 @@
 use crate::cell::Cell;
 use crate::event::{Event, RevealCause};
 use crate::game::Game;
+use crate::kinds::Side;
 use crate::luck::Purpose;
 use crate::state::{MarkerId, Place, Who};
 
@@ -15,6 +16,10 @@ impl Game<'_> {
         }
         marker.on_table = false;
         let (hidden, used, at) = (marker.group, marker.used, marker.at);
+        if let Some(feature) = marker.feature.take() {
+            let side = marker.side;
+            self.state.searched[side] |= 1 << feature;
+        }
         if let Some(group) = hidden {
             let turn = self.state.turn;
             let group_state = &mut self.state.groups[group as usize];
@@ -35,6 +40,9 @@ impl Game<'_> {
         let unit = &mut self.state.units[id as usize];
         unit.place = Place::Table;
         unit.at = at;
+        if unit.kind.has_facing() {
+            self.face_enemy(id);
+        }
         self.emit(Event::UnitPlaced { unit: id, at });
         self.reveal_around(id);
     }
@@ -46,21 +54,27 @@ impl Game<'_> {
         }
     }
 
+    /// The unit or marker that acts spends an action on looking: from where, whose, who rolls.
+    pub(crate) fn looker(&mut self) -> Option<(Cell, Side, Who)> {
+        match (self.state.doing.unit, self.state.doing.marker) {
+            (Some(id), _) => {
+                let unit = &mut self.state.units[id as usize];
+                unit.actions -= 1;
+                Some((unit.at, unit.side, Who::Unit(id)))
+            }
+            (None, Some(id)) => {
+                let marker = &mut self.state.markers[id as usize];
+                marker.spend();
+                Some((marker.at, marker.side, Who::Marker(id)))
+            }
+            (None, None) => None,
+        }
+    }
+
     /// The unit or marker that acts tries to spot a marker (RULES 6).
     pub(crate) fn spot(&mut self, target: MarkerId) {
         let marker = self.state.markers[target as usize];
-        let (from, who) = match (self.state.doing.unit, self.state.doing.marker) {
-            (Some(unit), _) => {
-                self.state.units[unit as usize].actions -= 1;
-                (self.state.units[unit as usize].at, Who::Unit(unit))
-            }
-            (None, Some(by)) => {
-                let marker = &mut self.state.markers[by as usize];
-                marker.spend();
-                (marker.at, Who::Marker(by))
-            }
-            (None, None) => return,
-        };
+        let Some((from, _, who)) = self.looker() else { return };
         let rules = self.table.rules;
         let band = rules.spot_band(from.range(marker.at));
         let needed =

@@ -6,12 +6,19 @@ use crate::event::{Event, RevealCause};
 use crate::game::Game;
 use crate::kinds::Side;
 use crate::luck::Purpose;
+use crate::paths::Gait;
 use crate::stage::{Mover, Moving};
-use crate::state::{MarkerId, Who};
+use crate::state::{MarkerId, Place, UnitId, Who};
+use crate::walk::Walker;
 
 impl Game<'_> {
     /// Rolls the dice of a move and works out how far along its way they reach.
     pub(crate) fn begin_move(&mut self, mover: Mover, heading: Heading) {
+        if let Mover::Unit(id) = mover
+            && self.state.units[id as usize].bogged
+        {
+            return self.try_to_get_free(id);
+        }
         let rules = self.table.rules;
         let (dice, who) = match mover {
             Mover::Unit(id) => (rules.move_dice(self.state.units[id as usize].kind), Who::Unit(id)),
@@ -43,12 +50,12 @@ impl Game<'_> {
 
     /// Squares along the way that the inches reach, short of where the enemy stands (RULES 5.6).
     fn reachable(&self, mover: Mover, heading: Heading, inches: u8) -> u8 {
-        let (mut at, side) = self.mover(mover);
-        let marker = matches!(mover, Mover::Marker(_));
+        let Walker { mut at, side, gait } = self.state.mover(mover);
         let contact = self.table.rules.contact_distance() as u8;
         let (mut left, mut steps) = (u16::from(inches) * 100, 0);
-        while let Some((next, cost)) = self.table.paths.step(at, heading, marker) {
-            if cost > left || (!marker && self.enemy_within(side, next, contact)) {
+        while let Some((next, cost)) = self.table.paths.step(at, heading, gait) {
+            let held_up = gait != Gait::Marker && self.state.enemy_within(side, next, contact);
+            if cost > left || held_up {
                 break;
             }
             (at, left, steps) = (next, left - cost, steps + 1);
@@ -56,42 +63,49 @@ impl Game<'_> {
         steps
     }
 
-    fn mover(&self, mover: Mover) -> (Cell, Side) {
-        match mover {
-            Mover::Unit(id) => {
-                (self.state.units[id as usize].at, self.state.units[id as usize].side)
-            }
-            Mover::Marker(id) => {
-                (self.state.markers[id as usize].at, self.state.markers[id as usize].side)
-            }
-        }
-    }
-
-    fn enemy_within(&self, side: Side, cell: Cell, distance: u8) -> bool {
-        self.state.on_table().any(|(_, unit)| unit.side != side && unit.at.range(cell) <= distance)
-    }
-
-    /// Moves along the way, as far as chosen or until something is revealed.
+    /// Moves along the way, as far as chosen or until something stops it.
     pub(crate) fn stop_move(&mut self, steps: u8) {
         let Some(moving) = self.state.doing.moving.take() else { return };
-        let marker = matches!(moving.mover, Mover::Marker(_));
+        let mut struck = false;
         for _ in 0..steps {
-            let (at, side) = self.mover(moving.mover);
-            let Some((next, _)) = self.table.paths.step(at, moving.heading, marker) else { break };
+            let Walker { at, side, gait } = self.state.mover(moving.mover);
+            let Some((next, _)) = self.table.paths.step(at, moving.heading, gait) else { break };
             match moving.mover {
-                Mover::Unit(id) => self.state.units[id as usize].at = next,
-                Mover::Marker(id) => self.state.markers[id as usize].at = next,
+                Mover::Unit(id) => {
+                    self.step_unit(id, next);
+                    struck = self.ground_stops(id);
+                }
+                Mover::Marker(id) => {
+                    let marker = &mut self.state.markers[id as usize];
+                    (marker.at, marker.feature) = (next, None);
+                }
             }
-            if self.meets(moving.mover, side, next) {
+            if struck || self.meets(moving.mover, side, next) {
                 break;
             }
         }
+        if let Mover::Unit(id) = moving.mover {
+            self.carry_along(id);
+        }
         self.report_move(moving);
+        if struck && let Mover::Unit(id) = moving.mover {
+            self.ground_strikes(id);
+        }
         self.reveal_met(moving.mover);
+        if let Mover::Unit(id) = moving.mover {
+            self.let_react(id);
+        }
+    }
+
+    /// Puts a unit in the next square: it faces the way it goes and leaves its hole.
+    pub(crate) fn step_unit(&mut self, id: UnitId, to: Cell) {
+        let unit = &mut self.state.units[id as usize];
+        unit.facing = unit.at.way_to(to);
+        (unit.at, unit.dug, unit.dug_in) = (to, 0, false);
     }
 
     pub(crate) fn report_move(&mut self, moving: Moving) {
-        let (to, _) = self.mover(moving.mover);
+        let Walker { at: to, .. } = self.state.mover(moving.mover);
         let Moving { heading, inches, .. } = moving;
         self.emit(match moving.mover {
             Mover::Unit(unit) => Event::UnitMoved { unit, heading, inches, to },
@@ -127,13 +141,13 @@ impl Game<'_> {
     fn surely_spots(&self, from: Cell, marker: Cell) -> bool {
         let range = i32::from(from.range(marker));
         range <= self.table.rules.sure_spotting(self.table.arena.cover(marker))
-            && self.table.arena.sight().sees(from, marker)
+            && self.state.sees(self.table.arena, from, marker)
     }
 
     /// How the enemy reveals a marker of `side` that stands in `cell`, if at all.
     fn marker_exposed(&self, side: Side, cell: Cell) -> Option<RevealCause> {
         let contact = self.table.rules.contact_distance() as u8;
-        if self.enemy_within(side, cell, contact) {
+        if self.state.enemy_within(side, cell, contact) {
             return Some(RevealCause::Contact);
         }
         let seen = |(_, unit): (u8, &crate::state::Unit)| {
@@ -143,8 +157,11 @@ impl Game<'_> {
     }
 
     /// Reveals what the mover has met where it stopped.
-    fn reveal_met(&mut self, mover: Mover) {
-        let (at, side) = self.mover(mover);
+    pub(crate) fn reveal_met(&mut self, mover: Mover) {
+        if matches!(mover, Mover::Unit(id) if self.state.units[id as usize].place != Place::Table) {
+            return;
+        }
+        let Walker { at, side, .. } = self.state.mover(mover);
         while let Some(marker) = self.touched(side, at) {
             if let Mover::Marker(own) = mover {
                 self.reveal(own, RevealCause::Contact);

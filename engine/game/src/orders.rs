@@ -4,7 +4,7 @@ use crate::event::Event;
 use crate::game::Game;
 use crate::kinds::Kind;
 use crate::script::Happening;
-use crate::state::{Place, UnitId};
+use crate::state::{Place, Unit, UnitId};
 
 impl Game<'_> {
     pub(crate) fn grade(&self, leader: UnitId) -> i32 {
@@ -17,10 +17,14 @@ impl Game<'_> {
         let unit = &self.state.units[id as usize];
         let group = self.state.groups[unit.group as usize];
         let mut actions = rules.unit_actions(unit.kind, unit.quality, unit.strength(), unit.pins);
+        if self.out_of_command(id) {
+            actions = rules.actions_out_of_command(actions);
+        }
         if group.placed_in == self.state.turn {
             actions -= rules.actions_carried(group.used.min(8));
         }
         let unit = &mut self.state.units[id as usize];
+        unit.holds_fire = false;
         unit.actions = actions.max(0) as u8 + unit.granted;
         unit.shots = rules.shots_allowed(unit.kind) as u8;
         (unit.granted, unit.picked, unit.activated, unit.moved) = (0, true, true, false);
@@ -31,6 +35,20 @@ impl Game<'_> {
         if leads {
             self.begin_orders(id, rules.orders_with_group(self.grade(id)));
         }
+    }
+
+    /// Whether the leaders of its group who are on the table are all too far away (RULES 17.2).
+    fn out_of_command(&self, id: UnitId) -> bool {
+        let unit = &self.state.units[id as usize];
+        let mut leaders = self
+            .state
+            .members(unit.group)
+            .map(|member| &self.state.units[member as usize])
+            .filter(|member| member.kind == Kind::Leader && member.place == Place::Table)
+            .peekable();
+        let radius = |leader: &Unit| self.table.rules.leader_radius(leader.grade);
+        leaders.peek().is_some()
+            && leaders.all(|leader| i32::from(leader.at.range(unit.at)) > radius(leader))
     }
 
     /// A leader may give orders, after anything he does himself.

@@ -5,8 +5,8 @@
 //! of a hook, so they are complete, pure and checked before the first game.
 
 use crate::digest::Digest;
-use crate::hooks::{CELLS, HOOKS, Hook};
-use crate::kinds::Effect;
+use crate::kinds::{Damage, Effect, Face};
+use crate::manifest::{CELLS, HOOKS, Hook};
 
 /// An answer as it is kept in a table.
 pub trait FromCell {
@@ -28,12 +28,13 @@ impl FromCell for bool {
     }
 }
 
-impl FromCell for Effect {
-    #[inline]
-    fn from_cell(cell: i16) -> Effect {
-        Effect::ALL[cell as usize]
-    }
+macro_rules! named_cells {
+    ($($type:ident),*) => { $(impl FromCell for $type {
+        #[inline]
+        fn from_cell(cell: i16) -> $type { $type::ALL[cell as usize] }
+    })* };
 }
+named_cells!(Effect, Face, Damage);
 
 /// Where each hook's table begins; the last entry is the length of all.
 const OFFSETS: [usize; Hook::ALL.len() + 1] = {

@@ -9,7 +9,8 @@ use crate::luck::Purpose;
 use crate::state::{Place, State, Unit, Who};
 
 /// Kinds of card as event hooks see them.
-pub const CARD_KINDS: &[&str] = &["TURN_END_CARD", "MARKER_CARD", "GROUP_CARD", "LEADER_CARD"];
+pub const CARD_KINDS: &[&str] =
+    &["TURN_END_CARD", "MARKER_CARD", "GROUP_CARD", "LEADER_CARD", "BATTERY_CARD", "SHORTAGE_CARD"];
 /// Owners of a card as event hooks see them; a turn-end card is nobody's.
 pub const CARD_OWNERS: &[&str] = &["ATTACKER", "DEFENDER", "NOBODY"];
 

@@ -2,7 +2,7 @@
 
 use crate::choice::Heading;
 use crate::kinds::Side;
-use crate::state::{GroupId, MarkerId, UnitId};
+use crate::state::{BatteryId, GroupId, MarkerId, UnitId};
 
 /// The step of the turn.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -49,6 +49,15 @@ pub struct Moving {
     pub steps: u8,
 }
 
+/// An enemy has moved, and units that hold their fire may fire at it (RULES 17.1).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reaction {
+    /// The unit that moved.
+    pub target: UnitId,
+    /// The next unit to ask.
+    pub unit: UnitId,
+}
+
 /// What is going on, outermost first; an inner entry that is set comes before an outer one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Doing {
@@ -66,6 +75,10 @@ pub struct Doing {
     pub unit: Option<UnitId>,
     /// Move under way.
     pub moving: Option<Moving>,
+    /// Battery whose card was drawn.
+    pub battery: Option<BatteryId>,
+    /// Fire held until now.
+    pub reaction: Option<Reaction>,
     /// Groups whose units are to be placed, one bit each.
     pub placing: u32,
 }

@@ -2,8 +2,10 @@
 
 use crate::cell::Cell;
 use crate::deck::Deck;
-use crate::kinds::{BySide, Kind, Quality, Side};
-use crate::limits::{MAX_GROUPS, MAX_MARKERS, MAX_OBJECTIVES, MAX_UNITS};
+use crate::kinds::{BySide, Face, Kind, Quality, Side};
+use crate::limits::{
+    MAX_BATTERIES, MAX_GROUPS, MAX_MARKERS, MAX_OBJECTIVES, MAX_SCREENS, MAX_UNITS,
+};
 use crate::luck::{Purpose, Stream};
 use crate::rules::Rules;
 use crate::stage::Doing;
@@ -14,18 +16,26 @@ pub type UnitId = u8;
 pub type GroupId = u8;
 /// Number of a marker, from 0, attacker's first.
 pub type MarkerId = u8;
+/// Number of a battery, from 0, attacker's first.
+pub type BatteryId = u8;
 
 /// Where a unit is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
-    /// Under its group's marker.
+    /// Under its group's marker, or not yet on the table.
     Hidden,
     /// On the table.
     Table,
+    /// In or behind a vehicle of its side.
+    Carried,
     /// Lost: no man left.
     Lost,
     /// Broken and gone.
     Fled,
+    /// Taken prisoner.
+    Captured,
+    /// Gone where it was to go.
+    Left,
 }
 
 /// One unit.
@@ -67,6 +77,24 @@ pub struct Unit {
     pub ordered: bool,
     /// Whether it has been picked on the card of its group drawn last.
     pub picked: bool,
+    /// Armour along the line of fire in millimetres, by [`Face`]; 0 everywhere for none.
+    pub armour: [u8; Face::ALL.len()],
+    /// Its gun, by place in [`crate::Setup::guns`].
+    pub gun: Option<u8>,
+    /// Way it faces, by eighths of a turn as moves are counted; only vehicles and guns have one.
+    pub facing: u8,
+    /// Whether it can never move again.
+    pub immobile: bool,
+    /// Whether it is stuck in the ground.
+    pub bogged: bool,
+    /// The vehicle that carries or tows it.
+    pub carrier: Option<UnitId>,
+    /// Actions it has dug in its square.
+    pub dug: u8,
+    /// Whether it is dug in.
+    pub dug_in: bool,
+    /// Whether it holds its fire for the enemy's activations (RULES 17.1).
+    pub holds_fire: bool,
 }
 
 /// One group.
@@ -92,6 +120,8 @@ pub struct Group {
     pub lost_men: bool,
     /// Whether all its units are gone.
     pub gone: bool,
+    /// First turn at whose end it may come; 0 when it is no reserve or has come.
+    pub due: u8,
 }
 
 /// One marker.
@@ -115,6 +145,45 @@ pub struct Marker {
     pub moved: bool,
     /// Whether it has been picked on the marker card drawn last.
     pub picked: bool,
+    /// The feature it hides in, unseen by the enemy; none once it shows.
+    pub feature: Option<u8>,
+}
+
+/// One battery.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Battery {
+    /// Side it fires for.
+    pub side: Side,
+    /// Times it may still fire.
+    pub missions: u8,
+    /// The call it answers.
+    pub call: Option<Call>,
+}
+
+/// A call for fire.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Call {
+    /// Square aimed at.
+    pub at: Cell,
+    /// Who called.
+    pub by: UnitId,
+    /// Turn ends until it can fire.
+    pub wait: u8,
+    /// Times the fire has been corrected, the work done before the game included.
+    pub adjusted: u8,
+    /// Whether it is smoke.
+    pub smoke: bool,
+    /// Whether the battery has fired on it.
+    pub fired: bool,
+}
+
+/// One smoke screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Screen {
+    /// Its middle.
+    pub at: Cell,
+    /// Turn ends until it is gone.
+    pub turns: u8,
 }
 
 /// Counts of what people at the table would have had to do.
@@ -130,8 +199,9 @@ pub struct Tally {
     pub script_calls: u32,
 }
 
-/// The first units' rolls take the lower numbers, markers' the next, then groups, sides, scripts.
-const WHO: usize = MAX_UNITS + MAX_MARKERS + MAX_GROUPS + 3;
+/// The first units' rolls take the lower numbers, markers' the next, then groups, sides, scripts,
+/// batteries.
+const WHO: usize = MAX_UNITS + MAX_MARKERS + MAX_GROUPS + 3 + MAX_BATTERIES;
 
 /// Who makes a roll.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -146,6 +216,8 @@ pub enum Who {
     Side(Side),
     /// An event hook.
     Script,
+    /// A battery.
+    Battery(BatteryId),
 }
 
 impl Who {
@@ -155,7 +227,8 @@ impl Who {
             Who::Marker(id) => MAX_UNITS + id as usize,
             Who::Group(id) => MAX_UNITS + MAX_MARKERS + id as usize,
             Who::Side(side) => MAX_UNITS + MAX_MARKERS + MAX_GROUPS + side as usize,
-            Who::Script => WHO - 1,
+            Who::Script => MAX_UNITS + MAX_MARKERS + MAX_GROUPS + 2,
+            Who::Battery(id) => MAX_UNITS + MAX_MARKERS + MAX_GROUPS + 3 + id as usize,
         }
     }
 }
@@ -176,6 +249,18 @@ pub struct State {
     pub(crate) deck: Deck,
     pub(crate) doing: Doing,
     pub(crate) tally: Tally,
+    pub(crate) batteries: [Battery; MAX_BATTERIES],
+    pub(crate) battery_count: u8,
+    pub(crate) screens: [Screen; MAX_SCREENS],
+    pub(crate) screen_count: u8,
+    /// Radius of the screens in inches.
+    pub(crate) screen_radius: u8,
+    /// Farthest that anything is seen this turn, in inches.
+    pub(crate) sight_limit: u8,
+    /// Features found empty or shown, one bit each, by the side they belong to.
+    pub(crate) searched: BySide<u16>,
+    /// The last turn in which a side is short of ammunition.
+    pub(crate) short_until: BySide<u16>,
     /// Rolls made this turn, by purpose and who: the last part of each key.
     rolls: [[u8; WHO]; Purpose::COUNT],
 }
@@ -201,6 +286,15 @@ impl State {
             under_fire: false,
             ordered: false,
             picked: false,
+            armour: [0; Face::ALL.len()],
+            gun: None,
+            facing: 0,
+            immobile: false,
+            bogged: false,
+            carrier: None,
+            dug: 0,
+            dug_in: false,
+            holds_fire: false,
         };
         const GROUP: Group = Group {
             side: Side::Attacker,
@@ -213,6 +307,7 @@ impl State {
             placed_at: Cell { x: 0, y: 0 },
             lost_men: false,
             gone: false,
+            due: 0,
         };
         const MARKER: Marker = Marker {
             side: Side::Attacker,
@@ -224,7 +319,10 @@ impl State {
             left: 0,
             moved: false,
             picked: false,
+            feature: None,
         };
+        const BATTERY: Battery = Battery { side: Side::Attacker, missions: 0, call: None };
+        const SCREEN: Screen = Screen { at: Cell { x: 0, y: 0 }, turns: 0 };
         State {
             seed,
             turn: 0,
@@ -239,6 +337,14 @@ impl State {
             deck: Deck::default(),
             doing: Doing::default(),
             tally: Tally::default(),
+            batteries: [BATTERY; MAX_BATTERIES],
+            battery_count: 0,
+            screens: [SCREEN; MAX_SCREENS],
+            screen_count: 0,
+            screen_radius: 0,
+            sight_limit: u8::MAX,
+            searched: BySide([0; 2]),
+            short_until: BySide([0; 2]),
             rolls: [[0; WHO]; Purpose::COUNT],
         }
     }
@@ -261,6 +367,21 @@ impl State {
     /// All markers, by number.
     pub fn markers(&self) -> &[Marker] {
         &self.markers[..self.marker_count as usize]
+    }
+
+    /// All batteries, by number.
+    pub fn batteries(&self) -> &[Battery] {
+        &self.batteries[..self.battery_count as usize]
+    }
+
+    /// The smoke screens on the table.
+    pub fn screens(&self) -> &[Screen] {
+        &self.screens[..self.screen_count as usize]
+    }
+
+    /// Whether a feature of `side` has been searched or has shown what it hid.
+    pub fn searched(&self, side: Side, feature: u8) -> bool {
+        self.searched[side] >> feature & 1 != 0
     }
 
     /// Who holds each objective; entries beyond the scenario's objectives are none.
@@ -293,7 +414,8 @@ impl State {
     pub fn losses(&self, side: Side) -> (u32, u32) {
         let of_side = self.units().iter().filter(|unit| unit.side == side);
         of_side.fold((0, 0), |(lost, first), unit| {
-            let left = if unit.place == Place::Fled { 0 } else { unit.men };
+            let gone = matches!(unit.place, Place::Fled | Place::Captured);
+            let left = if gone { 0 } else { unit.men };
             (lost + u32::from(unit.first_men - left), first + u32::from(unit.first_men))
         })
     }
@@ -334,6 +456,17 @@ impl Unit {
         self.pins > 0 && i32::from(self.pins) >= rules.suppression_threshold(self.men, self.quality)
     }
 
+    /// Whether bullets cannot hurt it.
+    #[inline]
+    pub fn armoured(&self) -> bool {
+        self.armour[0] > 0
+    }
+
+    /// Whether it is on the table or in a vehicle.
+    pub fn here(&self) -> bool {
+        matches!(self.place, Place::Table | Place::Carried)
+    }
+
     /// Men left in quarters of the first strength, rounded up: 1 to 4.
     pub fn strength(&self) -> i32 {
         i32::from((u16::from(self.men) * 4).div_ceil(self.first_men.into())).clamp(1, 4)
@@ -341,6 +474,11 @@ impl Unit {
 }
 
 impl Marker {
+    /// Whether the enemy sees that it is there.
+    pub fn shows(&self) -> bool {
+        self.on_table && self.feature.is_none()
+    }
+
     /// Uses one action.
     pub(crate) fn spend(&mut self) {
         self.left = self.left.saturating_sub(1);

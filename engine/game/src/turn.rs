@@ -4,6 +4,7 @@ use crate::deck::Card;
 use crate::event::Event;
 use crate::game::Game;
 use crate::kinds::{Kind, Side};
+use crate::limits::MAX_TURNS;
 use crate::luck::{Purpose, Stream};
 use crate::script::Happening;
 use crate::stage::Stage;
@@ -16,6 +17,8 @@ impl Game<'_> {
     pub(crate) fn start_turn(&mut self) {
         self.state.turn += 1;
         self.state.forget_rolls();
+        let turn = i32::from(self.state.turn).min(MAX_TURNS.into());
+        self.state.sight_limit = self.table.rules.sight_limit(turn) as u8;
         self.build_deck();
         self.state.doing.stage = Stage::Cards;
         self.emit(Event::TurnStarted { turn: self.state.turn, cards: self.state.deck.len() });
@@ -32,15 +35,22 @@ impl Game<'_> {
             let markers = state.markers().iter().filter(|m| m.on_table && m.side == side).count();
             let cards = if markers > 0 { rules.marker_cards(markers.min(20) as i32) } else { 0 };
             (0..cards as u8).for_each(|copy| state.deck.add(Card::Marker(side, copy)));
+            let short = rules.shortage_cards(side);
+            (0..short as u8).for_each(|copy| state.deck.add(Card::Shortage(side, copy)));
         }
         for group in 0..state.group_count {
-            let on_table = |s: &State| {
-                s.members(group).filter(|&u| s.units[u as usize].place == Place::Table).count()
-            };
+            let on_table =
+                |s: &State| s.members(group).filter(|&u| s.units[u as usize].here()).count();
             let units = on_table(state);
             state.groups[group as usize].carded = units > 0;
             let cards = if units > 0 { rules.group_cards(units.min(24) as i32) } else { 0 };
             (0..cards as u8).for_each(|copy| state.deck.add(Card::Group(group, copy)));
+        }
+        for battery in 0..state.battery_count {
+            if state.batteries[battery as usize].missions > 0 {
+                let cards = rules.battery_cards();
+                (0..cards as u8).for_each(|copy| state.deck.add(Card::Battery(battery, copy)));
+            }
         }
         for unit in 0..state.unit_count {
             let Unit { place, grade, kind, .. } = state.units[unit as usize];
@@ -63,6 +73,8 @@ impl Game<'_> {
             Card::Marker(side, _) => (1, side as u8),
             Card::Group(group, _) => (2, self.state.groups[group as usize].side as u8),
             Card::Leader(unit, _) => (3, self.state.units[unit as usize].side as u8),
+            Card::Battery(id, _) => (4, self.state.batteries[id as usize].side as u8),
+            Card::Shortage(side, _) => (5, side as u8),
         };
         self.happen(Happening::CardDrawn { card: kind, owner });
         match card {
@@ -87,6 +99,11 @@ impl Game<'_> {
             }
             Card::Leader(unit, _) => {
                 self.begin_orders(unit, self.table.rules.leader_orders(self.grade(unit)));
+            }
+            Card::Battery(id, _) => self.begin_battery(id),
+            Card::Shortage(side, _) => {
+                self.state.short_until[side] = self.state.turn + 1;
+                self.emit(Event::AmmunitionShort { side });
             }
         }
     }
@@ -143,6 +160,8 @@ impl Game<'_> {
             None => {
                 self.state.doing.stage = Stage::Start;
                 self.forget_turn();
+                self.bring_batteries_nearer();
+                self.bring_reserves();
             }
         }
     }
@@ -194,6 +213,7 @@ impl Game<'_> {
                 under_fire: false,
                 ordered: false,
                 picked: false,
+                holds_fire: false,
                 granted: 0,
                 ..*unit
             };

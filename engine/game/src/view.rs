@@ -2,14 +2,14 @@
 
 use crate::arena::{Arena, Objective};
 use crate::cell::Cell;
-use crate::kinds::{BySide, Cover, Side};
+use crate::kinds::{BySide, Cover, Ground, Side};
 use crate::limits::MAX_OBJECTIVES;
 use crate::luck::{Purpose, Stream, finalise};
 use crate::paths::Paths;
 use crate::rules::Rules;
 use crate::sight::Sight;
 use crate::stage::Doing;
-use crate::state::{Group, Marker, MarkerId, Place, State, Unit, UnitId};
+use crate::state::{Battery, BatteryId, Group, Marker, MarkerId, Place, State, Unit, UnitId};
 
 /// An enemy marker as seen across the table: what it hides is not in here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,6 +62,46 @@ impl<'a> View<'a> {
     /// The ways to each objective under the rules.
     pub fn paths(&self) -> &'a Paths {
         self.paths
+    }
+
+    /// Whether one square is seen from another this turn: ground, smoke and dusk.
+    #[inline]
+    pub fn sees(&self, from: Cell, to: Cell) -> bool {
+        self.state.sees(self.arena, from, to)
+    }
+
+    /// Whether neither smoke nor dusk lies between two squares.
+    #[inline]
+    pub fn clear(&self, from: Cell, to: Cell) -> bool {
+        self.state.clear(from, to)
+    }
+
+    /// The cover a unit has, a hole it has dug included.
+    #[inline]
+    pub fn unit_cover(&self, unit: &Unit) -> Cover {
+        self.state.cover(self.arena, unit)
+    }
+
+    /// Armour along the line of fire that a gun goes through at `range` inches, in millimetres.
+    pub fn penetration(&self, gun: u8, range: u8) -> i32 {
+        self.arena.penetration(gun, range)
+    }
+
+    /// The ground of a square.
+    pub fn ground(&self, cell: Cell) -> Ground {
+        self.arena.ground(cell)
+    }
+
+    /// The features of the enemy, and whether each was searched or has shown what it hid.
+    pub fn enemy_features(&self) -> impl Iterator<Item = (u8, Cell, bool)> + use<'a> {
+        let (enemy, state) = (self.side.other(), self.state);
+        let features = &self.arena.setup().sides[enemy].features;
+        (0u8..).zip(features).map(move |(n, f)| (n, f.at, state.searched(enemy, n)))
+    }
+
+    /// A battery of the side.
+    pub fn own_battery(&self, id: BatteryId) -> Option<&'a Battery> {
+        self.state.batteries().get(id as usize).filter(|battery| battery.side == self.side)
     }
 
     /// The cover a square gives.
@@ -133,7 +173,7 @@ impl<'a> View<'a> {
     pub fn enemy_markers(&self) -> impl Iterator<Item = SeenMarker> + use<'a> {
         let side = self.side;
         let seen = move |(id, m): (MarkerId, &Marker)| {
-            (m.on_table && m.side != side).then_some(SeenMarker { id, at: m.at, moved: m.moved })
+            (m.shows() && m.side != side).then_some(SeenMarker { id, at: m.at, moved: m.moved })
         };
         (0..).zip(self.state.markers()).filter_map(seen)
     }

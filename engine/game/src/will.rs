@@ -14,15 +14,20 @@ impl Game<'_> {
         let (men, group) = (unit.men, unit.group);
         self.state.groups[group as usize].lost_men = true;
         self.emit(Event::UnitBroke { unit: id, men, cause });
+        if cause != BreakCause::KnockedOut {
+            self.empty_wreck(id, 0);
+        }
         self.note_group_gone(group);
     }
 
     /// A group whose last unit is gone gives points to the enemy (RULES 11.4).
     pub(crate) fn note_group_gone(&mut self, id: GroupId) {
         let group = self.state.groups[id as usize];
-        let here =
-            |u: UnitId| matches!(self.state.units[u as usize].place, Place::Table | Place::Hidden);
-        if group.gone || self.state.members(id).any(here) {
+        let stays = |u: UnitId| {
+            let unit = &self.state.units[u as usize];
+            unit.here() || matches!(unit.place, Place::Hidden | Place::Left)
+        };
+        if group.gone || self.state.members(id).any(stays) {
             return;
         }
         self.state.groups[id as usize].gone = true;
@@ -76,7 +81,7 @@ impl Game<'_> {
             if unit.under_fire && !rules.recovery_under_fire(unit.quality, led) {
                 continue;
             }
-            let cover = self.table.arena.cover(unit.at);
+            let cover = self.state.cover(self.table.arena, &unit);
             let pins = rules
                 .pins_recovered(unit.pins, unit.quality, cover, led)
                 .min(unit.pins.into()) as u8;
@@ -100,7 +105,7 @@ impl Game<'_> {
 
     /// Men lost or fled of a group, in percent of its first strength.
     fn group_losses(&self, id: GroupId) -> i32 {
-        let here = |unit: &Unit| matches!(unit.place, Place::Table | Place::Hidden);
+        let here = |unit: &Unit| unit.here() || matches!(unit.place, Place::Hidden | Place::Left);
         let units = self.state.members(id).map(|u| &self.state.units[u as usize]);
         let left: i32 = units.filter(|unit| here(unit)).map(|unit| i32::from(unit.men)).sum();
         100 - left * 100 / i32::from(self.state.groups[id as usize].first_men)

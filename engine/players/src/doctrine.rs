@@ -26,6 +26,10 @@ pub struct Weights {
     pub open_fire: i32,
     /// How much of `advance` weapons teams and leaders feel, in tenths.
     pub support: i32,
+    /// How readily it goes for the enemy with grenade and bayonet, in tenths of what the odds say.
+    pub assault: i32,
+    /// For each action spent digging where it means to stay.
+    pub dig: i32,
 }
 
 /// A named style.
@@ -87,7 +91,7 @@ impl Doctrine {
 
 impl Weights {
     /// Every weight with its name.
-    pub fn named(&self) -> [(&'static str, i32); 9] {
+    pub fn named(&self) -> [(&'static str, i32); 11] {
         [
             ("advance", self.advance),
             ("hold", self.hold),
@@ -98,6 +102,8 @@ impl Weights {
             ("rally", self.rally),
             ("open_fire", self.open_fire),
             ("support", self.support),
+            ("assault", self.assault),
+            ("dig", self.dig),
         ]
     }
 }

@@ -6,6 +6,10 @@ use ruleshift_game::{Cell, Cover, Kind, SightSpot, Unit, View};
 use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
+use crate::guns::{Mark, Piece, gun_harm};
+
+/// Harm that infantry near by may do to an armoured vehicle, in hundredths of a pin.
+const CLOSE_THREAT: i32 = 250;
 
 /// An enemy unit, or what a marker may turn out to be.
 #[derive(Clone, Copy)]
@@ -15,6 +19,9 @@ struct Foe {
     dice: i32,
     /// How much its threat counts, in eighths.
     weight: i32,
+    gun: Option<u8>,
+    /// What there is to shoot at, for an armoured vehicle.
+    mark: Option<Mark>,
 }
 
 /// A place to be judged, and what was found.
@@ -49,18 +56,54 @@ pub(crate) struct Stander {
     pub(crate) moved: bool,
     /// Pins per man, in eighths: frightened men value safety more.
     pub(crate) fear: i32,
+    pub(crate) gun: Option<u8>,
+    /// What the enemy would have to shoot at, for an armoured vehicle.
+    pub(crate) mark: Option<Mark>,
 }
 
 impl Stander {
     pub(crate) fn unit(view: &View<'_>, unit: &Unit, moved: bool) -> Stander {
         let fear = i32::from(unit.pins) * 8 / i32::from(unit.men.max(1));
-        Stander { kind: unit.kind, dice: dice(view.rules(), unit), moved, fear }
+        Stander {
+            kind: unit.kind,
+            dice: dice(view.rules(), unit),
+            moved,
+            fear,
+            gun: unit.gun,
+            mark: unit.armoured().then(|| Mark::of(unit)),
+        }
+    }
+}
+
+impl Foe {
+    /// Harm it may do to an armoured vehicle that shows it its front.
+    fn threat_to_armour(&self, view: &View<'_>, mark: Mark, at: Cell) -> i32 {
+        let near = self.mark.is_none() && self.at.range(at) <= view.rules().assault_reach() as u8;
+        let close = if near { CLOSE_THREAT } else { 0 };
+        let piece = |gun| Piece { kind: self.kind, gun, at: self.at, moved: false };
+        let mark = Mark { at, facing: at.way_to(self.at), ..mark };
+        let fire = self.gun.map_or(0, |gun| gun_harm(view, piece(gun), mark));
+        (close + fire) * self.weight / 8
+    }
+}
+
+impl Stander {
+    fn shot_at_armour(&self, view: &View<'_>, mark: Mark, at: Cell) -> i32 {
+        let piece = |gun| Piece { kind: self.kind, gun, at, moved: self.moved };
+        self.gun.map_or(0, |gun| gun_harm(view, piece(gun), mark))
     }
 }
 
 impl Ground {
     pub(crate) fn new() -> Ground {
-        let foe = Foe { at: Cell::default(), kind: Kind::Section, dice: 0, weight: 0 };
+        let foe = Foe {
+            at: Cell::default(),
+            kind: Kind::Section,
+            dice: 0,
+            weight: 0,
+            gun: None,
+            mark: None,
+        };
         Ground {
             foes: [foe; MAX_UNITS + 64],
             foe_count: 0,
@@ -79,10 +122,19 @@ impl Ground {
                 kind: unit.kind,
                 dice: dice(view.rules(), unit).max(1),
                 weight,
+                gun: unit.gun,
+                mark: unit.armoured().then(|| Mark::of(unit)),
             });
         }
         for marker in view.enemy_markers() {
-            self.add_foe(Foe { at: marker.at, kind: Kind::Section, dice: 6, weight: 2 });
+            self.add_foe(Foe {
+                at: marker.at,
+                kind: Kind::Section,
+                dice: 6,
+                weight: 2,
+                gun: None,
+                mark: None,
+            });
         }
     }
 
@@ -116,11 +168,22 @@ impl Ground {
             let cover = view.cover(foe.at);
             let threat = foe.dice * forecast.shots(foe.kind) * foe.weight;
             for place in places.iter_mut().filter(|place| row.sees_spot(place.spot)) {
+                if !view.clear(foe.at, place.cell) {
+                    continue;
+                }
                 let range = foe.at.range(place.cell);
-                place.threat += threat * forecast.die(foe.kind, range, false, place.cover) / 8;
+                place.threat += match stander.mark {
+                    None => threat * forecast.die(foe.kind, range, false, place.cover) / 8,
+                    Some(mark) => foe.threat_to_armour(view, mark, place.cell),
+                };
                 if foe.weight > 2 {
-                    let die = forecast.die(stander.kind, range, stander.moved, cover);
-                    place.shot = place.shot.max(stander.dice * die);
+                    let shot = match foe.mark {
+                        None => {
+                            stander.dice * forecast.die(stander.kind, range, stander.moved, cover)
+                        }
+                        Some(mark) => stander.shot_at_armour(view, mark, place.cell),
+                    };
+                    place.shot = place.shot.max(shot);
                 }
             }
         }

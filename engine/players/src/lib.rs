@@ -3,11 +3,14 @@
 //! Every score asks the rules through their hooks, so a player plays the game a variant makes, not
 //! the one it was written for. All arithmetic is in integers: a choice is part of a game's result.
 
+mod batteries;
 mod chance;
+mod close;
 mod doctrine;
 mod forecast;
 mod goal;
 mod ground;
+mod guns;
 mod utility;
 
 pub use chance::Chance;

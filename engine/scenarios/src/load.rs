@@ -94,6 +94,7 @@ fn setup(form: &ScenarioForm, faults: &mut Vec<String>) -> Setup {
         ]),
         objectives: form.objectives.iter().map(|form| objective(form, faults)).collect(),
         turn_limit: form.turns,
+        guns: vec![],
     }
 }
 
@@ -147,6 +148,7 @@ fn objective(form: &ObjectiveForm, faults: &mut Vec<String>) -> Objective {
         at: square(&format!("objective {}", form.name), form.at, faults),
         each_turn: points(&form.each_turn),
         at_end: points(&form.at_end),
+        leaving: BySide([0; 2]),
         holder: form.holder.map(|side| match side {
             SideName::Attacker => Side::Attacker,
             SideName::Defender => Side::Defender,
@@ -159,6 +161,7 @@ fn side(name: &str, form: &SideForm, faults: &mut Vec<String>) -> SideSetup {
         form.spots.iter().map(|&spot| square(&format!("{name}, spots"), spot, faults)).collect();
     let groups = form.groups.iter().map(|group| GroupSetup {
         name: group.name.clone(),
+        start: ruleshift_game::Start::Spot,
         units: group.units.iter().flat_map(|unit| units(name, &group.name, unit, faults)).collect(),
     });
     SideSetup {
@@ -168,6 +171,8 @@ fn side(name: &str, form: &SideForm, faults: &mut Vec<String>) -> SideSetup {
         break_point: form.break_point,
         points: form.points,
         spots,
+        features: vec![],
+        batteries: vec![],
     }
 }
 
@@ -186,6 +191,8 @@ fn units(side: &str, group: &str, form: &UnitForm, faults: &mut Vec<String>) -> 
         quality: quality_of(form.quality),
         men: form.men,
         grade: form.grade,
+        armour: [0; 3],
+        gun: None,
     };
     (1..=form.count).map(unit).collect()
 }

@@ -1,8 +1,9 @@
 //! What is hidden from a side does not show through its view.
 
 use super::*;
-use crate::arena::{Arena, GroupSetup, Objective, Setup, SideSetup, UnitSetup};
+use crate::arena::{Arena, Objective, Setup};
 use crate::cell::CELLS;
+use crate::forces::{Feature, GroupSetup, SideSetup, Start, UnitSetup};
 use crate::game::{Game, Table};
 use crate::kinds::{Ground, Kind, Quality};
 use crate::legal::Choices;
@@ -16,20 +17,29 @@ fn arena() -> Arena {
         quality: Quality::Regular,
         men,
         grade,
+        armour: [0; 3],
+        gun: None,
     };
-    let group =
-        |units: &[UnitSetup]| GroupSetup { name: "group".to_owned(), units: units.to_vec() };
+    let group = |units: &[UnitSetup], start| GroupSetup {
+        name: "group".to_owned(),
+        units: units.to_vec(),
+        start,
+    };
+    let feature = |at| Feature { name: "a barn".to_owned(), at };
     let side = |x: u8| SideSetup {
         name: "side".to_owned(),
         groups: vec![
-            group(&[unit(Kind::Leader, 2, 2), unit(Kind::Section, 9, 0)]),
-            group(&[unit(Kind::TripodGun, 4, 0), unit(Kind::LightMortar, 3, 0)]),
-            group(&[unit(Kind::Section, 7, 0), unit(Kind::LightGun, 3, 0)]),
+            group(&[unit(Kind::Leader, 2, 2), unit(Kind::Section, 9, 0)], Start::Spot),
+            group(&[unit(Kind::TripodGun, 4, 0), unit(Kind::LightMortar, 3, 0)], Start::Spot),
+            group(&[unit(Kind::Section, 7, 0), unit(Kind::LightGun, 3, 0)], Start::Spot),
+            group(&[unit(Kind::Section, 8, 0)], Start::Feature),
+            group(&[unit(Kind::AntiTankGun, 5, 0)], Start::Feature),
         ],
         dummies: 3,
         spots: (0..6).map(|n| Cell { x: x + 3 * (n % 2), y: 6 + 7 * n }).collect(),
+        features: (0..5).map(|n| feature(Cell { x: x + 1, y: 5 + 8 * n })).collect(),
         break_point: 50,
-        points: 0,
+        ..SideSetup::default()
     };
     let mut ground = vec![Ground::Open; CELLS];
     for cell in Cell::all().filter(|c| (30..34).contains(&c.x) && (10..30).contains(&c.y)) {
@@ -44,8 +54,10 @@ fn arena() -> Arena {
             at: Cell { x: 31, y: 20 },
             each_turn: BySide([1; 2]),
             at_end: BySide([2; 2]),
+            leaving: BySide([0; 2]),
             holder: None,
         }],
+        guns: vec![],
         turn_limit: 8,
     };
     Arena::new(setup).expect("the scenario is sound")
@@ -62,30 +74,11 @@ fn answers(view: &View<'_>) -> String {
         view.enemy_units().collect::<Vec<_>>(),
         view.own_markers().collect::<Vec<_>>(),
         view.enemy_markers().collect::<Vec<_>>(),
+        view.enemy_features().collect::<Vec<_>>(),
     );
     let game = (view.turn(), view.turn_limit(), view.points(), view.holders(), view.whim());
     let map = (view.side(), view.objectives(), view.doing());
     format!("{units:?} {markers:?} {groups:?} {lists:?} {game:?} {map:?}")
-}
-
-/// Deals what one side's markers on the table hide anew, and makes its hidden troops others.
-fn change_hidden(state: &mut State, side: Side, luck: &mut Stream) {
-    let hiding: Vec<usize> = (0..state.marker_count as usize)
-        .filter(|&n| state.markers[n].on_table && state.markers[n].side == side)
-        .collect();
-    for n in (1..hiding.len()).rev() {
-        let other = luck.below(n as u32 + 1) as usize;
-        let (a, b) = (hiding[n], hiding[other]);
-        let group = state.markers[a].group;
-        state.markers[a].group = state.markers[b].group;
-        state.markers[b].group = group;
-    }
-    for unit in &mut state.units[..state.unit_count as usize] {
-        if unit.side == side && unit.place == Place::Hidden {
-            (unit.kind, unit.quality) = (Kind::LightGun, Quality::Veteran);
-            unit.men = 1 + luck.below(9) as u8;
-        }
-    }
 }
 
 /// RULES 4.1: only its owner knows what a marker hides. At every question of 30 random games the
@@ -100,8 +93,7 @@ fn hidden_things_do_not_show() {
         let (mut luck, mut observer) = (Stream::new(seed), ());
         let mut game = Game::new(table, seed, None, &mut observer);
         while let Some(side) = game.advance() {
-            let mut other = *game.state();
-            change_hidden(&mut other, side.other(), &mut luck);
+            let other = game.state().disguised(&arena, side, luck.next());
             let view = View::new(side, &other, &arena, &paths, &rules);
             assert_eq!(answers(&game.view(side)), answers(&view));
             let mut choices = Choices::default();

@@ -16,8 +16,8 @@ pub(crate) struct Laws {
 fn stage(place: Place) -> u8 {
     match place {
         Place::Hidden => 0,
-        Place::Table => 1,
-        Place::Lost | Place::Fled => 2,
+        Place::Table | Place::Carried => 1,
+        Place::Lost | Place::Fled | Place::Captured | Place::Left => 2,
     }
 }
 

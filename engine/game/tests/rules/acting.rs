@@ -1,6 +1,6 @@
 //! Section 5: actions and moving.
 
-use ruleshift_game::{Choice, Event, Hook, Kind, Mover, Paths, View};
+use ruleshift_game::{Choice, Event, Gait, Hook, Kind, Mover, Paths, View};
 
 use crate::support::{Ready, ask, skirmish, watch, watch_scene};
 
@@ -87,7 +87,7 @@ fn shots_are_limited() {
 /// RULES 5.3, 5.4: one die, a leader two; pins shorten the move.
 #[test]
 fn moves_are_as_long_as_dice_and_pins_allow() {
-    let (mut moves, mut most) = (0, [0; 5]);
+    let (mut moves, mut most) = (0, [0; Kind::ALL.len()]);
     watch(80, |_, _, event, now| {
         if let Event::UnitMoved { unit, inches, .. } = *event {
             let unit = &now.units()[unit as usize];
@@ -127,18 +127,19 @@ fn moves_follow_their_hooks() {
 fn every_square_is_paid_for() {
     let mut moved = 0;
     watch(80, |ready, before, event, _| {
-        let (from, heading, inches, to, marker) = match *event {
+        let (from, heading, inches, to, gait) = match *event {
             Event::UnitMoved { unit, heading, inches, to } => {
-                (before.units()[unit as usize].at, heading, inches, to, false)
+                let unit = &before.units()[unit as usize];
+                (unit.at, heading, inches, to, Gait::of(unit.kind))
             }
             Event::MarkerMoved { marker, heading, inches, to } => {
-                (before.markers()[marker as usize].at, heading, inches, to, true)
+                (before.markers()[marker as usize].at, heading, inches, to, Gait::Marker)
             }
             _ => return,
         };
         let (mut at, mut left) = (from, 100 * i32::from(inches));
         while at != to {
-            let (next, cost) = ready.paths.step(at, heading, marker).expect("it got there");
+            let (next, cost) = ready.paths.step(at, heading, gait).expect("it got there");
             (at, left) = (next, left - i32::from(cost));
         }
         assert!(left >= 0, "{event:?} from {from:?}");
@@ -149,12 +150,12 @@ fn every_square_is_paid_for() {
 
 fn stop(view: &View<'_>, paths: &Paths, steps: u8) -> (ruleshift_game::Cell, Mover) {
     let moving = view.doing().moving.expect("a move is under way");
-    let (mut at, marker) = match moving.mover {
-        Mover::Unit(id) => (view.unit(id).unwrap().at, false),
-        Mover::Marker(id) => (view.own_marker(id).unwrap().at, true),
+    let (mut at, gait) = match moving.mover {
+        Mover::Unit(id) => (view.unit(id).unwrap().at, Gait::Foot),
+        Mover::Marker(id) => (view.own_marker(id).unwrap().at, Gait::Marker),
     };
     for _ in 0..steps {
-        at = paths.step(at, moving.heading, marker).expect("it is offered").0;
+        at = paths.step(at, moving.heading, gait).expect("it is offered").0;
     }
     (at, moving.mover)
 }

@@ -2,7 +2,7 @@
 
 use ruleshift_game::cell::CELLS;
 use ruleshift_game::luck::Stream;
-use ruleshift_game::{Cell, Choice, Cover, Ground, Heading, Hook, Kind, Side, Sight};
+use ruleshift_game::{Cell, Choice, Cover, Gait, Ground, Heading, Hook, Kind, Side, Sight};
 
 use crate::support::{Ready, Scene, idle, leader, skirmish, unit, wish};
 
@@ -24,9 +24,9 @@ fn ground_gives_its_cover() {
 }
 
 /// Squares that so many inches pay for on a straight way.
-fn walk(ready: &Ready, from: Cell, way: u8, inches: i32, marker: bool) -> u8 {
+fn walk(ready: &Ready, from: Cell, way: u8, inches: i32, gait: Gait) -> u8 {
     let (mut at, mut left, mut steps) = (from, 100 * inches, 0);
-    while let Some((next, cost)) = ready.paths.step(at, Heading::Straight(way), marker) {
+    while let Some((next, cost)) = ready.paths.step(at, Heading::Straight(way), gait) {
         if i32::from(cost) > left {
             break;
         }
@@ -44,12 +44,13 @@ fn slanting_steps_cost_more() {
         .group(Side::Defender, (60, 5), &[leader(1)])
         .ready();
     let from = Cell { x: 20, y: 20 };
-    let reach = |way, inches| walk(&open, from, way, inches, false);
+    let reach = |way, inches| walk(&open, from, way, inches, Gait::Foot);
     assert_eq!([reach(0, 10), reach(2, 10), reach(1, 10), reach(5, 10)], [10, 10, 7, 7]);
     assert_eq!(reach(7, 1), 0, "1 in does not pay for a slanting step");
     for cell in Cell::all() {
         for way in 0..8 {
-            let Some((to, cost)) = ready.paths.step(cell, Heading::Straight(way), false) else {
+            let Some((to, cost)) = ready.paths.step(cell, Heading::Straight(way), Gait::Foot)
+            else {
                 continue;
             };
             let straight = ready.rules.ground_cost(ready.arena.ground(to));
@@ -67,10 +68,10 @@ fn rough_ground_slows_troops_more_than_markers() {
         .group(Side::Attacker, (5, 5), &[leader(1)])
         .group(Side::Defender, (60, 5), &[leader(1)]);
     let ready = wood.clone().ready();
-    let reach = |marker| walk(&ready, Cell { x: 9, y: 5 }, 0, 12, marker);
-    assert_eq!([reach(false), reach(true)], [6, 8], "at 200 and 150 a square");
+    let reach = |gait| walk(&ready, Cell { x: 9, y: 5 }, 0, 12, gait);
+    assert_eq!([reach(Gait::Foot), reach(Gait::Marker)], [6, 8], "at 200 and 150 a square");
     let ready = wood.rule(Hook::MarkerSlowing, |_, _| 0).ready();
-    assert_eq!(walk(&ready, Cell { x: 9, y: 5 }, 0, 12, true), 12, "at 100 a square");
+    assert_eq!(walk(&ready, Cell { x: 9, y: 5 }, 0, 12, Gait::Marker), 12, "at 100 a square");
 }
 
 /// Sight as paragraph 3.4 words it, with halves counted and no shortcut.

@@ -1,6 +1,6 @@
 //! Sections 4 and 6: markers and spotting.
 
-use ruleshift_game::{Choice, Event, Hook, Mover, RevealCause, Side};
+use ruleshift_game::{Choice, Event, Gait, Hook, Mover, RevealCause, Side};
 
 use crate::support::{ask, skirmish, watch, watch_scene};
 
@@ -206,7 +206,7 @@ fn a_move_stops_where_a_marker_is_revealed() {
             })
         };
         while at != to {
-            at = ready.paths.step(at, heading, true).expect("it went there").0;
+            at = ready.paths.step(at, heading, Gait::Marker).expect("it went there").0;
             assert!(at == to || !exposed(at), "{event:?} went on from {at:?}");
         }
         stopped += u32::from(exposed(to));
@@ -230,7 +230,7 @@ fn a_unit_stops_where_it_reveals_a_marker() {
             })
         };
         while at != to {
-            at = ready.paths.step(at, heading, false).expect("it went there").0;
+            at = ready.paths.step(at, heading, Gait::Foot).expect("it went there").0;
             assert!(at == to || !reveals(at), "{event:?} went on from {at:?}");
             passed += 1;
         }

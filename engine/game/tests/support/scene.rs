@@ -5,14 +5,22 @@ use std::ops::Range;
 use ruleshift_game::cell::CELLS;
 use ruleshift_game::{
     Arena, BySide, Cell, Game, Ground, GroupSetup, Hook, Kind, Objective, Observer, Outcome, Paths,
-    Player, Quality, Rules, Setup, Side, SideSetup, Table, UnitSetup,
+    Player, Quality, Rules, Setup, Side, SideSetup, Start, Table, UnitSetup,
 };
 
 use super::Record;
 
 /// A regular unit.
 pub(crate) fn unit(kind: Kind, men: u8) -> UnitSetup {
-    UnitSetup { name: kind.label().to_owned(), kind, quality: Quality::Regular, men, grade: 0 }
+    UnitSetup {
+        name: kind.label().to_owned(),
+        kind,
+        quality: Quality::Regular,
+        men,
+        grade: 0,
+        armour: [0; 3],
+        gun: None,
+    }
 }
 
 /// A regular leader with his runner.
@@ -39,6 +47,7 @@ impl Scene {
                 title: "Trial ground".to_owned(),
                 ground: vec![Ground::Open; CELLS],
                 sides: BySide([side("Reeds"), side("Stones")]),
+                guns: vec![],
                 objectives: vec![],
                 turn_limit: 3,
             },
@@ -71,6 +80,7 @@ impl Scene {
             at: Cell { x: at.0, y: at.1 },
             each_turn: BySide(each_turn),
             at_end: BySide(at_end),
+            leaving: BySide([0; 2]),
             holder,
         });
         self
@@ -86,7 +96,7 @@ impl Scene {
     pub(crate) fn group(mut self, side: Side, at: (u8, u8), units: &[UnitSetup]) -> Scene {
         let setup = &mut self.setup.sides[side];
         let name = format!("Group {}", setup.groups.len() + 1);
-        setup.groups.push(GroupSetup { name, units: units.to_vec() });
+        setup.groups.push(GroupSetup { name, units: units.to_vec(), start: Start::Spot });
         setup.spots.push(Cell { x: at.0, y: at.1 });
         self
     }
