@@ -4,12 +4,14 @@ use super::{none, sources};
 
 const FILE: usize = 400;
 const FUNCTION: usize = 70;
+/// Longer files: closed tables of one entry after the other, of which a reader looks one up.
+const TABLES: [&str; 2] = ["engine/game/src/event.rs", "engine/game/src/manifest.rs"];
 
 #[test]
 fn files_have_at_most_400_lines() {
     let long = |(path, text): &(String, String)| {
         let lines = text.lines().count();
-        (lines > FILE).then(|| format!("{path}: {lines} lines"))
+        (lines > FILE && !TABLES.contains(&path.as_str())).then(|| format!("{path}: {lines} lines"))
     };
     none(&sources().iter().filter_map(long).collect::<Vec<_>>());
 }

@@ -33,6 +33,7 @@ mod markers;
 mod moves;
 mod orders;
 mod paths;
+mod pieces;
 mod rules;
 mod script;
 mod setup;

@@ -23,7 +23,11 @@ macro_rules! shipped {
 
 shipped![
     "base",
+    "ammunition-shortage",
+    "command-radius",
+    "dusk",
     "forced-march",
+    "held-fire",
     "kinder-pin-recovery",
     "no-late-fire",
     "steady-nerves",

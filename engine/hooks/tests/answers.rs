@@ -29,11 +29,11 @@ fn wrong_answers() {
       |    ^^^^^^^^^^^^^^
     "#);
     insta::assert_snapshot!(body("fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }"), @r#"
-    error[wrong-type]: `fire_dice(now = 2, kind = LIGHT_GUN, men = 1, pins = 0)` gave nothing, expected 0 to 24
+    error[wrong-type]: `fire_dice(now = 1, kind = ASSAULT_SECTION, men = 1, pins = 0)` gave nothing, expected 0 to 24
      --> house:2:4
       |
     2 | fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }
-      |    ^^^^^^^^^ 1612 of 2015 answers are wrong
+      |    ^^^^^^^^^ 6045 of 6448 answers are wrong
       |
       = help: the last expression is the answer: it has no `;` after it, and an `if` needs its `else`
     "#);

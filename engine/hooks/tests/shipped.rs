@@ -1,6 +1,6 @@
 //! The shipped scripts: each loads, does what it says, and has its own digest.
 
-use ruleshift_game::{Cover, Kind, Quality, Rules};
+use ruleshift_game::{Cover, Kind, Quality, Rules, Side};
 use ruleshift_hooks::{Overrides, SHIPPED, Source, Stack, Variant, shipped};
 
 fn load(name: &str, overrides: &Overrides) -> Variant {
@@ -63,6 +63,24 @@ fn the_other_value_scripts_change_one_hook_each() {
     assert_eq!(recovered(&kinder, true), recovered(&base, true) + 1);
     let silent = rules("no-late-fire", &none);
     assert!(!silent.late_fire_allowed(Kind::Section, Quality::Veteran));
+}
+
+/// The rules that are not in force, switched on (RULES 17).
+#[test]
+fn the_switches_of_many_clubs_are_switched_on() {
+    let (none, base) = (Overrides::none(), Rules::base());
+    let held = rules("held-fire", &none);
+    assert!(held.may_hold_fire(Kind::Section) && !base.may_hold_fire(Kind::Section));
+    assert!(!held.may_hold_fire(Kind::Leader));
+    let command = rules("command-radius", &Overrides::from([("less", 2)]));
+    assert_eq!([0, 1, 2, 4].map(|n| command.actions_out_of_command(n)), [0, 1, 1, 2]);
+    let shortage = rules("ammunition-shortage", &none);
+    assert_eq!(
+        (shortage.shortage_cards(Side::Attacker), base.shortage_cards(Side::Attacker)),
+        (1, 0)
+    );
+    let dusk = rules("dusk", &none);
+    assert_eq!([1, 4, 5, 6, 12].map(|turn| dusk.sight_limit(turn)), [86, 86, 60, 48, 6]);
 }
 
 #[test]

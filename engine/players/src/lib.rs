@@ -11,6 +11,9 @@ mod forecast;
 mod goal;
 mod ground;
 mod guns;
+mod looking;
+mod shooting;
+mod staying;
 mod utility;
 
 pub use chance::Chance;
