@@ -320,8 +320,8 @@ value_hooks! {
         "2." => 2;
     AssaultNumber assault_number(quality: QUALITY, "quality of the unit that rolls"; cover: COVER, "cover of the unit it goes for, none when it defends"; charging: Flag, "whether it is the one that assaults") -> i32, DIE_NUMBER,
         "12.4" "Number a die must reach to hit in close assault."
-        "5; 4 for veterans, 6 for green troops; one less for the one that assaults against an enemy without cover." =>
-            (6 - quality - i32::from(charging == 1 && cover == 0)).clamp(2, 7);
+        "5; 4 for veterans, 6 for green troops; one more for the one that assaults against an enemy in hard cover or dug in, but never above 6." =>
+            (6 - quality + i32::from(charging == 1 && cover >= HARD)).clamp(2, 6);
     AssaultRounds assault_rounds(cover: COVER, "cover of the unit that is assaulted") -> i32, Int(1, 6),
         "12.5" "Most rounds of a close assault."
         "One; against hard cover or dug in, room by room, three." => if cover >= HARD { 3 } else { 1 };

@@ -21,7 +21,7 @@ pub(crate) fn assault_harm(view: &View<'_>, unit: &Unit, enemy: &Unit, caution: 
         hits.min(300) * piercing_harm(view.rules(), penetration, armour, enemy.men.into()) / 100
     } else {
         // A side that is clearly stronger takes the ground and what is left of the enemy.
-        let won = if 4 * hits > 5 * suffered { i32::from(enemy.men) * MAN / 3 } else { 0 };
+        let won = if 2 * hits > 3 * suffered { i32::from(enemy.men) * MAN / 3 } else { 0 };
         hits * MAN / 100 + won
     };
     let loss = suffered * MAN / 100 * (2 + caution) / 4;
