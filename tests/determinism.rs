@@ -51,9 +51,10 @@ fn every_ticket_comes_back() {
 #[test]
 fn tickets_of_the_screen_and_of_the_reports_come_back() {
     let run = Run::start("two-turn-end-cards --games 40");
+    let here = format!("rs{}~", ruleshift_game::RULES_VERSION);
     let named = |text: &str| {
         let words = text.split(|c: char| c.is_whitespace() || "`\"<>&()|".contains(c));
-        words.filter(|word| word.starts_with("rs1~")).map(str::to_owned).collect::<Vec<_>>()
+        words.filter(|word| word.starts_with(&here)).map(str::to_owned).collect::<Vec<_>>()
     };
     for text in [run.done.out.clone(), run.text("report.md"), run.text("report.html")] {
         let tickets = named(&text);
