@@ -50,7 +50,7 @@ impl Lister<'_> {
         }
         self.getting_in(unit, to);
         if unit.kind == Kind::Observer {
-            self.calls(unit, to);
+            self.calls(unit.at, unit.side, to);
         }
         if self.may_leave(unit) {
             to.add(Choice::Leave);
@@ -198,29 +198,27 @@ impl Lister<'_> {
         }
     }
 
-    /// Fire an observer or leader may call or correct (RULES 14.1, 14.6).
-    fn calls(&self, observer: &Unit, to: &mut Choices) {
-        let own =
-            |(_, battery): &(u8, &Battery)| battery.side == observer.side && battery.missions > 0;
+    /// Fire that someone there may call or correct (RULES 14.1, 14.6).
+    pub(crate) fn calls(&self, from: Cell, side: Side, to: &mut Choices) {
+        let own = |(_, battery): &(u8, &Battery)| battery.side == side && battery.missions > 0;
         for (id, battery) in (0..).zip(self.state.batteries()).filter(own) {
             match battery.call {
                 Some(call) if call.fired => {
-                    if call.adjusted < 6 && self.state.sees(self.arena(), observer.at, call.at) {
+                    if call.adjusted < 6 && self.state.sees(self.arena(), from, call.at) {
                         to.add(Choice::Adjust(id));
                     }
-                    self.aims(id, observer, to);
+                    self.aims(id, from, side, to);
                 }
                 Some(_) => {}
-                None => self.aims(id, observer, to),
+                None => self.aims(id, from, side, to),
             }
         }
     }
 
-    fn aims(&self, battery: u8, observer: &Unit, to: &mut Choices) {
+    fn aims(&self, battery: u8, from: Cell, side: Side, to: &mut Choices) {
         let smoke = self.arena().batteries().nth(battery.into()).is_some_and(|(_, b)| b.smoke);
         for (_, target) in self.state.on_table() {
-            if target.side != observer.side && self.state.sees(self.arena(), observer.at, target.at)
-            {
+            if target.side != side && self.state.sees(self.arena(), from, target.at) {
                 to.add(Choice::Call { battery, at: target.at, smoke: false });
                 if smoke {
                     to.add(Choice::Call { battery, at: target.at, smoke: true });
@@ -257,7 +255,7 @@ impl Lister<'_> {
                 to.add(Choice::OrderAction(other));
             }
         }
-        self.calls(leader, to);
+        self.calls(leader.at, leader.side, to);
     }
 }
 

@@ -63,10 +63,18 @@ impl Game<'_> {
         }
     }
 
-    /// Rounds until one side has hit more, or nobody is left to go on (RULES 12.3-12.6).
+    /// Rounds until one side has hit more, or nobody is left to go on (RULES 12.3-12.7).
     fn fight_rounds(&mut self, id: UnitId, target: UnitId) {
         let enemy = self.state.units[target as usize];
         let cover = self.state.cover(self.table.arena, &enemy);
+        if enemy.suppressed(self.table.rules) {
+            let led = self.led(&enemy);
+            let difference = self.table.rules.suppressed_difference(enemy.quality, led);
+            if difference > 0 {
+                self.beaten(target, id, difference as u8);
+                return self.pursue(id, enemy.at);
+            }
+        }
         for _ in 0..self.table.rules.assault_rounds(cover) {
             let (hits, enemy_hits) = self.fight_round(id, target, cover);
             let standing = |unit: UnitId| self.state.units[unit as usize].place == Place::Table;
@@ -101,7 +109,7 @@ impl Game<'_> {
         (hits, enemy_hits)
     }
 
-    /// Dice and hits of one side (RULES 12.3, 12.4).
+    /// Dice and hits of one side (RULES 12.4, 12.5).
     fn assault_roll(&mut self, id: UnitId, cover: Cover, charging: bool) -> (u8, u8) {
         let (rules, unit) = (self.table.rules, self.state.units[id as usize]);
         let mut dice = rules.assault_dice(unit.kind, unit.men, unit.pins);
@@ -114,7 +122,7 @@ impl Game<'_> {
         (dice, (0..dice).filter(|_| luck.die() >= needed).count() as u8)
     }
 
-    /// Men on foot against armour: each hit strikes the flank (RULES 12.8).
+    /// Men on foot against armour: each hit strikes the flank (RULES 12.9).
     fn fight_vehicle(&mut self, id: UnitId, target: UnitId) {
         let (dice, hits) = self.assault_roll(id, Cover::None, true);
         let crew = self.state.units[target as usize];
@@ -141,7 +149,7 @@ impl Game<'_> {
         }
     }
 
-    /// The loser is taken prisoner, or pinned and thrown back (RULES 12.6, 12.7).
+    /// The loser is taken prisoner, or pinned and thrown back (RULES 12.7, 12.8).
     fn beaten(&mut self, loser: UnitId, winner: UnitId, difference: u8) {
         let unit = self.state.units[loser as usize];
         let difference = difference.min(26);
@@ -193,7 +201,7 @@ impl Game<'_> {
         squares.filter(fits).last()
     }
 
-    /// The winner takes the square where the enemy was (RULES 12.9).
+    /// The winner takes the square where the enemy was (RULES 12.10).
     fn pursue(&mut self, id: UnitId, place: Cell) {
         let free = self.state.free(id, place) && self.table.paths.open(place, Gait::Foot);
         if free && self.state.units[id as usize].at != place {

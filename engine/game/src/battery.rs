@@ -7,7 +7,7 @@ use crate::kinds::Kind;
 use crate::limits::MAX_SCREENS;
 use crate::luck::Purpose;
 use crate::paths::STEPS;
-use crate::state::{BatteryId, Call, Place, Screen, UnitId, Who};
+use crate::state::{BatteryId, Call, Marker, Place, Screen, State, UnitId, Who};
 
 /// Inches within which a square counts as laid on before the game.
 const LAID: u8 = 3;
@@ -16,7 +16,6 @@ impl Game<'_> {
     /// The observer or leader who acts calls a battery (RULES 14.2, 14.3).
     pub(crate) fn call_battery(&mut self, id: BatteryId, at: Cell, smoke: bool) {
         let Some(by) = self.caller() else { return };
-        self.spend_action(by);
         let Some((_, setup)) = self.table.arena.batteries().nth(id.into()) else { return };
         let registered = setup.registered.iter().any(|laid| laid.range(at) <= LAID);
         let wait = self.table.rules.response_turns(setup.response.min(6), registered) as u8;
@@ -29,7 +28,6 @@ impl Game<'_> {
     /// The observer or leader who acts corrects a battery's fire (RULES 14.6).
     pub(crate) fn adjust_battery(&mut self, id: BatteryId) {
         let Some(by) = self.caller() else { return };
-        self.spend_action(by);
         if let Some(call) = &mut self.state.batteries[id as usize].call {
             call.adjusted = (call.adjusted + 1).min(6);
             let adjusted = call.adjusted;
@@ -37,9 +35,17 @@ impl Game<'_> {
         }
     }
 
-    fn caller(&self) -> Option<UnitId> {
+    /// Who calls, be it from under a marker; an action or an order of his is spent.
+    fn caller(&mut self) -> Option<UnitId> {
         let doing = &self.state.doing;
-        doing.unit.or(doing.leader.map(|(leader, _)| leader))
+        if let Some(by) = doing.unit.or(doing.leader.map(|(leader, _)| leader)) {
+            self.spend_action(by);
+            return Some(by);
+        }
+        let marker = &mut self.state.markers[doing.marker? as usize];
+        marker.spend();
+        let marker = *marker;
+        self.state.hidden_observer(&marker)
     }
 
     /// The card of a battery: it may fire if it has a call and is ready (RULES 14.4).
@@ -117,5 +123,13 @@ impl Game<'_> {
             }
         }
         self.state.screen_count = left as u8;
+    }
+}
+
+impl State {
+    /// The observer whom a marker hides.
+    pub(crate) fn hidden_observer(&self, marker: &Marker) -> Option<UnitId> {
+        let mut members = self.members(marker.group?);
+        members.find(|&id| self.units[id as usize].kind == Kind::Observer)
     }
 }

@@ -187,6 +187,9 @@ impl Lister<'_> {
                 self.spottable(marker.at, marker.side, to);
                 self.searchable(marker.at, marker.side, to);
             }
+            if self.state.hidden_observer(marker).is_some() {
+                self.calls(marker.at, marker.side, to);
+            }
         }
         if fire {
             to.add(Choice::OpenFire);

@@ -303,8 +303,11 @@ value_hooks! {
     ChargeDice charge_dice(kind: KIND, "kind of the unit") -> i32, Int(0, 4),
         "12.2" "Dice rolled for the rush, in inches."
         "Two." => { let _ = kind; 2 };
+    SuppressedDifference suppressed_difference(quality: QUALITY, "quality of the unit"; led: Flag, "whether a leader is near") -> i32, Int(0, 26),
+        "12.3" "Difference by which a suppressed unit that is assaulted is beaten at once; 0 when it fights."
+        "3." => { let _ = (quality, led); 3 };
     AssaultDice assault_dice(kind: KIND, "kind of the unit"; men: MEN, "men in the unit"; pins: PINS, "pins on the unit") -> i32, DICE,
-        "12.3" "Dice of a unit in close assault."
+        "12.4" "Dice of a unit in close assault."
         "Section one for two men, assault section one for each man, tank 4, assault gun or carrier 2, truck none, others 1 for two men; one less for every 2 pins, at least 1." => {
             let full = match kind {
                 ASSAULT_SECTION => men,
@@ -316,26 +319,26 @@ value_hooks! {
             if kind == TRUCK { 0 } else { (full - pins / 2).max(1) }
         };
     AssaultLed assault_led() -> i32, DICE,
-        "12.3" "Dice a leader near adds in close assault."
+        "12.4" "Dice a leader near adds in close assault."
         "2." => 2;
     AssaultNumber assault_number(quality: QUALITY, "quality of the unit that rolls"; cover: COVER, "cover of the unit it goes for, none when it defends"; charging: Flag, "whether it is the one that assaults") -> i32, DIE_NUMBER,
-        "12.4" "Number a die must reach to hit in close assault."
+        "12.5" "Number a die must reach to hit in close assault."
         "5; 4 for veterans, 6 for green troops; one more for the one that assaults against an enemy in hard cover or dug in, but never above 6." =>
             (6 - quality + i32::from(charging == 1 && cover >= HARD)).clamp(2, 6);
     AssaultRounds assault_rounds(cover: COVER, "cover of the unit that is assaulted") -> i32, Int(1, 6),
-        "12.5" "Most rounds of a close assault."
+        "12.6" "Most rounds of a close assault."
         "One; against hard cover or dug in, room by room, three." => if cover >= HARD { 3 } else { 1 };
     Surrenders surrenders(difference: Int(0, 26), "losses of the loser beyond those of the winner"; led: Flag, "whether a leader is near the loser") -> bool, Flag,
-        "12.6" "Whether the loser of a close assault is taken prisoner."
+        "12.7" "Whether the loser of a close assault is taken prisoner."
         "From a difference of 4, or 3 without a leader near." => i32::from(difference >= 3 + led);
     LoserPins loser_pins(difference: Int(0, 26), "losses of the loser beyond those of the winner") -> i32, PINS,
-        "12.7" "Pins on the loser of a close assault."
+        "12.8" "Pins on the loser of a close assault."
         "1 and the difference." => (1 + difference).min(MAX_PINS as i32);
     RetreatDistance retreat_distance() -> i32, INCHES,
-        "12.7" "Distance in inches that the loser of a close assault falls back."
+        "12.8" "Distance in inches that the loser of a close assault falls back."
         "6 in." => 6;
     AssaultPenetration assault_penetration(kind: KIND, "kind of the unit that assaults") -> i32, Int(0, 300),
-        "12.8" "Armour in millimetres that a unit on foot goes through in close assault, with grenades and charges."
+        "12.9" "Armour in millimetres that a unit on foot goes through in close assault, with grenades and charges."
         "A section, an assault section or a flame team 50, an anti-tank team 100, others none." => match kind {
             SECTION | ASSAULT_SECTION | FLAME_TEAM => 50,
             ANTI_TANK_TEAM => 100,
