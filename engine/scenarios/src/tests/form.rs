@@ -68,3 +68,12 @@ fn works_are_ground() {
     assert_eq!(grounds, [Ground::Trench, Ground::Wire, Ground::Minefield]);
     assert_eq!(arena.cover(cell(12, 10)), Cover::DugIn);
 }
+
+#[test]
+fn the_example_of_the_guide_can_be_played() {
+    let guide = include_str!("../../README.md");
+    let example = guide.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+    if let Err(error) = Scenario::from_ron("guide", example.unwrap()) {
+        panic!("{error}");
+    }
+}
