@@ -25,6 +25,7 @@ mod terrain;
 mod tests;
 mod text;
 mod units;
+mod weapons;
 
 pub use armoury::{Armoury, GunEntry, VehicleClass};
 pub use catalogue::{FORCE_HEADS, ForceSummary, force_list, force_lists};
@@ -33,3 +34,4 @@ pub use lists::{ForceList, Others, Part, Published};
 pub use load::{Scenario, ScenarioError};
 pub use origin::Confidence;
 pub use shipped::{SHIPPED, shipped};
+pub use weapons::{AssaultRow, FireRow, WeaponTable, weapons};

@@ -6,6 +6,7 @@ mod form;
 mod groups;
 mod help;
 mod totals;
+mod weapons;
 
 use ruleshift_game::{Side, UnitSetup};
 
