@@ -2,52 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::names::{GroundName, KindName, QualityName, SideName};
+
 /// A point of the table in whole inches.
 pub(crate) type Point = (i32, i32);
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum GroundName {
-    Open,
-    Road,
-    Crops,
-    Scrub,
-    Wood,
-    Hedge,
-    Wall,
-    Stream,
-    Ford,
-    Bridge,
-    Building,
-    Rubble,
-    Hill,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum KindName {
-    Section,
-    LightGun,
-    TripodGun,
-    LightMortar,
-    Leader,
-}
-
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum QualityName {
-    Green,
-    #[default]
-    Regular,
-    Veteran,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum SideName {
-    Attacker,
-    Defender,
-}
 
 /// A piece of terrain: the inside of a polygon, or a strip along a line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -81,29 +39,83 @@ pub(crate) struct ObjectiveForm {
     #[serde(default)]
     pub(crate) at_end: PointsForm,
     #[serde(default)]
+    pub(crate) leaving: PointsForm,
+    #[serde(default)]
     pub(crate) holder: Option<SideName>,
 }
 
+/// One line of units alike, in a scenario or a force list. A vehicle brings its kind, its crew, its
+/// armour and its gun; other units say what they are.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct UnitForm {
     #[serde(default)]
     pub(crate) name: String,
-    pub(crate) kind: KindName,
     #[serde(default)]
-    pub(crate) quality: QualityName,
-    pub(crate) men: u8,
+    pub(crate) kind: Option<KindName>,
+    #[serde(default)]
+    pub(crate) quality: Option<QualityName>,
+    #[serde(default)]
+    pub(crate) men: Option<u8>,
     #[serde(default)]
     pub(crate) grade: u8,
     #[serde(default = "one")]
     pub(crate) count: i32,
+    #[serde(default)]
+    pub(crate) vehicle: Option<String>,
+    #[serde(default)]
+    pub(crate) gun: Option<String>,
 }
 
+/// Where a group starts.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub(crate) enum StartForm {
+    #[default]
+    Spot,
+    Feature,
+    Reserve {
+        turn: u8,
+        entries: Vec<Point>,
+    },
+}
+
+/// A group: units from a list, less those it goes `without`, and units of its own.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct GroupForm {
     pub(crate) name: String,
+    #[serde(default)]
+    pub(crate) list: Option<String>,
+    #[serde(default)]
+    pub(crate) quality: Option<QualityName>,
+    #[serde(default)]
+    pub(crate) without: Vec<String>,
+    #[serde(default)]
     pub(crate) units: Vec<UnitForm>,
+    #[serde(default)]
+    pub(crate) start: StartForm,
+}
+
+/// A place that may hide troops.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct FeatureForm {
+    pub(crate) name: String,
+    pub(crate) at: Point,
+}
+
+/// Guns off the table.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct BatteryForm {
+    pub(crate) name: String,
+    pub(crate) response: u8,
+    pub(crate) missions: u8,
+    #[serde(default)]
+    pub(crate) smoke: bool,
+    #[serde(default)]
+    pub(crate) registered: Vec<Point>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -115,8 +127,13 @@ pub(crate) struct SideForm {
     pub(crate) dummies: u8,
     #[serde(default)]
     pub(crate) points: i16,
+    #[serde(default)]
     pub(crate) spots: Vec<Point>,
+    #[serde(default)]
+    pub(crate) features: Vec<FeatureForm>,
     pub(crate) groups: Vec<GroupForm>,
+    #[serde(default)]
+    pub(crate) batteries: Vec<BatteryForm>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -131,6 +148,6 @@ pub(crate) struct ScenarioForm {
     pub(crate) defender: SideForm,
 }
 
-fn one() -> i32 {
+pub(crate) fn one() -> i32 {
     1
 }
