@@ -112,12 +112,12 @@ mod tests {
 
     #[test]
     fn all_faults_are_told_at_once() {
-        let (name, text) = SHIPPED[0];
+        let (name, text) = SHIPPED[1];
         let faulty = text
             .replacen("men: 10", "men: 40", 1)
             .replacen("dummies: ", "dummies: 9", 1)
             .replacen("area: [(", "area: [(99, 3), (", 1)
-            .replacen("turns: 1", "turns: 9", 1);
+            .replacen("turns: ", "turns: 9", 1);
         let error = Scenario::from_ron(name, &faulty).err().unwrap();
         let told = error.to_string();
         for part in [

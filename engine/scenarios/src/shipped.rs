@@ -3,9 +3,15 @@
 use crate::load::Scenario;
 
 /// Name and text of each shipped scenario.
-pub const SHIPPED: [(&str, &str); 2] = [
+pub const SHIPPED: [(&str, &str); 8] = [
+    ("first-evening", include_str!("../files/first-evening.ron")),
+    ("first-tanks", include_str!("../files/first-tanks.ron")),
     ("hasty-attack", include_str!("../files/hasty-attack.ron")),
     ("meeting-engagement", include_str!("../files/meeting-engagement.ron")),
+    ("prepared-position", include_str!("../files/prepared-position.ron")),
+    ("delaying-action", include_str!("../files/delaying-action.ron")),
+    ("probe", include_str!("../files/probe.ron")),
+    ("village-fight", include_str!("../files/village-fight.ron")),
 ];
 
 /// The shipped scenario of that name.
