@@ -223,18 +223,19 @@ value_hooks! {
         };
     HitsKept hits_kept(kind: KIND, "kind of the firing unit"; cover: COVER, "cover of the target"; hits: DICE, "hits rolled") -> i32, DICE,
         "7.7" "Hits that count, of those rolled."
-        "All; against troops dug in half of them, a started half left off, but all of a flame team." =>
-            if cover == DUG_IN && kind != FLAME_TEAM { hits / 2 } else { hits };
+        "All; against hard cover one less, but not of a tank, an assault gun or a medium mortar; against troops dug in half of them, a started half left off; of a flame team always all." =>
+            match (cover, kind) {
+                (_, FLAME_TEAM) => hits,
+                (DUG_IN, _) => hits / 2,
+                (HARD, TANK | ASSAULT_GUN | MEDIUM_MORTAR) => hits,
+                (HARD, _) => (hits - 1).max(0),
+                _ => hits,
+            };
     HitEffect effect(kind: KIND, "kind of the firing unit"; cover: COVER, "cover of the target"; die: Int(1, 6), "die rolled for the hit") -> Effect, EFFECT,
         "7.5" "What one hit does."
-        "No cover: 1-3 pin, 4-6 loss; light: 1-4 pin, 5-6 loss; hard: 1-2 nothing, 3-5 pin, 6 loss; dug in: as hard. To a tank, an assault gun or a medium mortar hard cover is as light; to a flame team all cover is none." => {
-            let cover = match kind {
-                FLAME_TEAM => 0,
-                TANK | ASSAULT_GUN | MEDIUM_MORTAR if cover == HARD => 1,
-                _ => cover,
-            };
-            let (pin, loss) = [(1, 4), (1, 5), (3, 6), (3, 6)][cover as usize];
-            i32::from(die >= pin) + i32::from(die >= loss)
+        "No cover: 1-4 pin, 5-6 loss; any cover: 1-5 pin, 6 loss; to a flame team all cover is none." => {
+            let loss = if cover == 0 || kind == FLAME_TEAM { 5 } else { 6 };
+            1 + i32::from(die >= loss)
         };
     BlastRadius blast_radius(kind: KIND, "kind of the firing unit") -> i32, Int(0, 6),
         "7.6" "Distance in inches around the target within which everyone is fired at too."
@@ -323,8 +324,7 @@ value_hooks! {
         "2." => 2;
     AssaultNumber assault_number(quality: QUALITY, "quality of the unit that rolls"; cover: COVER, "cover of the unit it goes for, none when it defends"; charging: Flag, "whether it is the one that assaults") -> i32, DIE_NUMBER,
         "12.5" "Number a die must reach to hit in close assault."
-        "5; 4 for veterans, 6 for green troops; one more for the one that assaults against an enemy in hard cover or dug in, but never above 6." =>
-            (6 - quality + i32::from(charging == 1 && cover >= HARD)).clamp(2, 6);
+        "6; 5 for veterans." => { let _ = (cover, charging); 6 - i32::from(quality == VETERAN) };
     AssaultRounds assault_rounds(cover: COVER, "cover of the unit that is assaulted") -> i32, Int(1, 6),
         "12.6" "Most rounds of a close assault."
         "One; against hard cover or dug in, room by room, three." => if cover >= HARD { 3 } else { 1 };

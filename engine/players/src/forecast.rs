@@ -7,6 +7,8 @@ use ruleshift_game::{Cover, Effect, Kind, Quality, Rules, Unit};
 const LOSS: i32 = 2;
 
 const BANDS: usize = 4;
+/// Hits of a usual shot.
+const USUAL_HITS: i32 = 3;
 
 /// Expectations under one set of rules.
 #[derive(Clone, Debug)]
@@ -72,7 +74,9 @@ fn die_harm(rules: &Rules, kind: Kind, band: i32, moved: bool, cover: Cover) -> 
         Effect::Pin => 1,
         Effect::Loss => 1 + LOSS,
     };
-    hits * (1..=6).map(worth).sum::<i32>() * 100 / 36
+    // What cover leaves of a middling number of hits.
+    let kept = rules.hits_kept(kind, cover, USUAL_HITS);
+    hits * (1..=6).map(worth).sum::<i32>() * 100 * kept / (36 * USUAL_HITS)
 }
 
 /// Ways in 36 that two dice total at least `needed`.
@@ -110,13 +114,13 @@ mod tests {
         assert_eq!(harm(60, Cover::None), 0);
     }
 
-    /// One die hits on 4 to 6 in the open near by; three in six hits pin, three cost a man.
+    /// One die hits on 4 to 6 in the open near by; four in six hits pin, two cost a man.
     #[test]
     fn harm_is_the_expected_value() {
         let forecast = Forecast::new(&Rules::base());
         assert_eq!(
             forecast.harm(Kind::Section, 1, 3, false, Cover::None),
-            3 * (3 + 3 * 3) * 100 / 36
+            3 * (4 + 2 * 3) * 100 / 36
         );
     }
 }
