@@ -2,5 +2,6 @@
 
 mod conservation;
 mod copies;
+mod legality;
 mod luck;
 mod random_rules;
