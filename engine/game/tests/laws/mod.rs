@@ -5,3 +5,4 @@ mod copies;
 mod legality;
 mod luck;
 mod random_rules;
+mod scenes;
