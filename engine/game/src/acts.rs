@@ -233,9 +233,11 @@ impl Lister<'_> {
     /// Whether a unit may leave the table where it is (RULES 15.8).
     fn may_leave(&self, unit: &Unit) -> bool {
         let distance = self.table.rules.holding_distance() as u8;
-        self.arena().objectives().iter().any(|objective| {
-            objective.leaving[unit.side] > 0 && objective.at.range(unit.at) <= distance
-        })
+        let objectives = self.arena().objectives();
+        !unit.immobile
+            && objectives.iter().any(|objective| {
+                objective.leaving[unit.side] > 0 && objective.at.range(unit.at) <= distance
+            })
     }
 
     /// A leader's orders (RULES 10.1).
