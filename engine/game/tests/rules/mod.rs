@@ -1,6 +1,7 @@
 //! `RULES.md`, paragraph by paragraph.
 
 mod acting;
+mod assault;
 mod deck;
 mod fire;
 mod ground;

@@ -38,6 +38,12 @@ impl Odds {
         self.trials += 1;
     }
 
+    /// So many of so many, each with that chance.
+    pub(crate) fn add_many(&mut self, happened: u8, of: u8, chance: f64) {
+        assert!(happened <= of, "{happened} of {of}");
+        (0..of).for_each(|n| self.add(n < happened, chance));
+    }
+
     /// Standard errors between what happened and what was expected.
     pub(crate) fn off(&self) -> f64 {
         (self.happened - self.expected).abs() / self.variance.sqrt().max(f64::MIN_POSITIVE)
