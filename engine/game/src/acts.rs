@@ -217,6 +217,7 @@ impl Lister<'_> {
 
     fn aims(&self, battery: u8, from: Cell, side: Side, to: &mut Choices) {
         let smoke = self.arena().batteries().nth(battery.into()).is_some_and(|(_, b)| b.smoke);
+        for (id, target) in self.state.on_table() {
             // Two units may share a square: it is named once.
             let mut before = self.state.on_table().take_while(|&(other, _)| other < id);
             let named = before.any(|(_, unit)| unit.side == target.side && unit.at == target.at);

@@ -79,9 +79,9 @@ impl Judge<'_> {
             Choice::Mount(vehicle) => self.may_mount(vehicle),
             Choice::Dismount(way) => self.may_get_out(way),
             Choice::Call { battery, at, smoke } => self.may_call(battery, at, smoke),
-            Choice::Adjust(battery) => self.caller().is_some_and(|caller| {
+            Choice::Adjust(battery) => self.caller().is_some_and(|from| {
                 let call = self.view.own_battery(battery).and_then(|b| b.call);
-                call.is_some_and(|c| c.fired && c.adjusted < 6 && self.view.sees(caller.at, c.at))
+                call.is_some_and(|c| c.fired && c.adjusted < 6 && self.view.sees(from, c.at))
             }),
             Choice::FireBattery => self
                 .view
@@ -275,13 +275,24 @@ impl Judge<'_> {
             && self.others().all(|(_, u)| u.at != to || u.kind == Kind::Leader)
     }
 
-    fn caller(&self) -> Option<&Unit> {
-        let observer = || self.able().filter(|u| u.kind == Kind::Observer);
-        if self.view.doing().unit.is_some() { observer() } else { self.leader() }
+    /// Where somebody who may call a battery looks from: an observer, a leader, a marker that hides
+    /// an observer.
+    fn caller(&self) -> Option<Cell> {
+        let doing = self.view.doing();
+        if doing.unit.is_some() {
+            return self.able().filter(|u| u.kind == Kind::Observer).map(|u| u.at);
+        }
+        if doing.leader.is_some() {
+            return self.leader().map(|u| u.at);
+        }
+        let marker = doing.marker.and_then(|id| self.view.own_marker(id))?;
+        let hidden = self.view.own_group(marker.group?);
+        let observer = hidden.iter().any(|u| u.kind == Kind::Observer);
+        (marker.on_table && marker.left > 0 && observer).then_some(marker.at)
     }
 
     fn may_call(&self, id: u8, at: Cell, smoke: bool) -> bool {
-        let Some((caller, battery)) = self.caller().zip(self.view.own_battery(id)) else {
+        let Some((from, battery)) = self.caller().zip(self.view.own_battery(id)) else {
             return false;
         };
         let listed = self.ready.arena.batteries().nth(id.into()).expect("a battery").1;
@@ -289,7 +300,7 @@ impl Judge<'_> {
             && battery.call.is_none_or(|call| call.fired)
             && (!smoke || listed.smoke)
             && self.view.enemy_units().any(|(_, enemy)| enemy.at == at)
-            && self.view.sees(caller.at, at)
+            && self.view.sees(from, at)
     }
 }
 

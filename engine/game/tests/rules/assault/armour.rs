@@ -1,4 +1,4 @@
-//! Men on foot against armour, and what becomes of riders (RULES 12.8, 13.9).
+//! Men on foot against armour, and what becomes of riders (RULES 12.9, 13.9).
 
 use ruleshift_game::{Choice, Event, Face, Hook, Kind, Place, Player, View};
 
@@ -9,7 +9,7 @@ fn penetration(kind: Kind) -> u16 {
     if kind == Kind::AntiTankTeam { 100 } else { 50 }
 }
 
-/// RULES 12.8: one round; each hit strikes the flank with the force of its kind, until the vehicle
+/// RULES 12.9: one round; each hit strikes the flank with the force of its kind, until the vehicle
 /// is gone; then a crew that is there and not suppressed strikes back; if it is not gone the men
 /// fall back without pins, otherwise they take its square.
 #[test]
@@ -92,7 +92,7 @@ fn hunter(seed: u64) -> impl Player {
     })
 }
 
-/// RULES 12.7, 13.9: whoever rides in a truck that falls back goes with it, and gets out when it is
+/// RULES 12.8, 13.9: whoever rides in a truck that falls back goes with it, and gets out when it is
 /// taken, without pins. (Riders once stayed behind, or went nowhere.)
 #[test]
 fn riders_share_the_fate_of_their_truck() {

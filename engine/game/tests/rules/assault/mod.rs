@@ -91,6 +91,12 @@ impl Assault<'_> {
     }
 }
 
+/// RULES 12.3: whether the enemy is suppressed and has no armour, so that he does not stand.
+fn gives_way(assault: &Assault<'_>) -> bool {
+    let enemy = &assault.before.units()[assault.target as usize];
+    !assault.armoured() && enemy.suppressed(&assault.ready.rules)
+}
+
 fn ends_assault(event: &Event) -> bool {
     matches!(
         event,

@@ -1,4 +1,4 @@
-//! How an assault on men without armour ends (RULES 12.5-12.7, 12.9).
+//! How an assault on men without armour ends (RULES 12.6-12.8, 12.10).
 
 use ruleshift_game::{Cell, Cover, Event, Gait, STEPS, State, UnitId};
 
@@ -17,9 +17,14 @@ enum Result {
     Over,
 }
 
-/// RULES 12.4, 12.5: rounds go on while neither has hit more and both have men, one in the open and
+/// RULES 12.3, 12.5, 12.6: a suppressed enemy is beaten at once as by 3; otherwise rounds go on while neither has hit more and both have men, one in the open and
 /// three against hard cover; what the last one decided.
 fn result(assault: &Assault<'_>) -> Option<Result> {
+    let Event::Charged { reached, .. } = assault.events[0].0 else { panic!() };
+    if reached && super::gives_way(assault) {
+        assert!(assault.rounds().is_empty(), "he does not stand");
+        return Some(Result::Beaten(assault.target, assault.id, 3));
+    }
     let rounds = assault.rounds();
     let &last = rounds.last()?;
     let at = assault.before.units()[assault.target as usize].at;
@@ -58,12 +63,12 @@ fn fate(assault: &Assault<'_>, id: UnitId) -> Option<usize> {
     })
 }
 
-/// RULES 12.5-12.7: the loser by 3, or 4 with a leader near, is taken; by less he has a pin and one
+/// RULES 12.3, 12.6-12.8: the loser by 3, or 4 with a leader near, is taken; by less he has a pin and one
 /// for each of the difference, and breaks or falls back. Undecided, whoever assaulted falls back
 /// without pins.
 #[test]
 fn the_loser_is_taken_or_thrown_back() {
-    let (mut taken, mut pinned, mut undecided, mut rooms) = (0, 0, 0, 0);
+    let (mut taken, mut pinned, mut undecided, mut rooms, mut gave_way) = (0, 0, 0, 0, 0);
     assaults(250, |assault| {
         if assault.armoured() {
             return;
@@ -84,6 +89,7 @@ fn the_loser_is_taken_or_thrown_back() {
                     assert!(goes(assault, loser, fate), "{loser} stays");
                     pinned += 1;
                 }
+                gave_way += u32::from(assault.rounds().is_empty());
                 assert!(fate_of_winner(assault, winner));
             }
             Some(Result::Undecided) => {
@@ -98,8 +104,8 @@ fn the_loser_is_taken_or_thrown_back() {
             }
         }
     });
-    let seen = [taken, pinned, undecided, rooms];
-    assert!(seen.iter().all(|&n| n > 40), "taken, pinned, undecided, rooms: {seen:?}");
+    let seen = [taken, pinned, undecided, rooms, gave_way];
+    assert!(seen.iter().all(|&n| n > 40), "taken, pinned, undecided, rooms, gave way: {seen:?}");
 }
 
 /// Whether a loser with pins breaks, falls back or is taken for want of a way.
@@ -117,7 +123,7 @@ fn fate_of_winner(assault: &Assault<'_>, winner: UnitId) -> bool {
     fate(assault, winner).is_none()
 }
 
-/// RULES 12.7: squares on a way back that a unit may fall back to.
+/// RULES 12.8: squares on a way back that a unit may fall back to.
 fn squares(assault: &Assault<'_>, state: &State, id: UnitId, way: i32) -> Vec<Cell> {
     let unit = &state.units()[id as usize];
     let (dx, dy) = STEPS[way.rem_euclid(8) as usize];
@@ -134,7 +140,7 @@ fn squares(assault: &Assault<'_>, state: &State, id: UnitId, way: i32) -> Vec<Ce
     on_way.filter(fits).collect()
 }
 
-/// RULES 12.7: straight back, or an eighth or a quarter to a side when that is closed, to the
+/// RULES 12.8: straight back, or an eighth or a quarter to a side when that is closed, to the
 /// farthest free square within 6 in; with no such square he is taken.
 #[test]
 fn falling_back_goes_as_far_as_it_can() {
@@ -176,7 +182,7 @@ fn surrendered(assault: &Assault<'_>, n: usize, unit: UnitId) -> bool {
     !(assault.armoured() || undecided || assault.events[..n].iter().any(pins))
 }
 
-/// RULES 12.9: the winner that assaulted takes the enemy's square when it is free.
+/// RULES 12.10: the winner that assaulted takes the enemy's square when it is free.
 #[test]
 fn the_winner_takes_the_square() {
     let (mut followed, mut stayed) = (0, 0);

@@ -1,8 +1,8 @@
-//! Who assaults whom, the rush, the dice (RULES 12.1-12.4).
+//! Who assaults whom, the rush, the dice (RULES 12.1, 12.2, 12.4, 12.5).
 
 use ruleshift_game::{Cell, Choice, Cover, Event, Kind, Place, Quality, State, Unit};
 
-use super::{Assault, assaults, free, led, melee};
+use super::{Assault, assaults, free, gives_way, led, melee};
 use crate::support::{Odds, ask_scene};
 
 /// RULES 12.1: sections assault enemies they see within 8 in, flame and anti-tank teams armoured
@@ -85,7 +85,8 @@ fn the_rush_goes_as_far_as_it_pays_for() {
         assert_eq!(to, rush_to(assault, 100 * i32::from(inches)));
         let enemy = assault.before.units()[assault.target as usize].at;
         assert_eq!(reached, to.range(enemy) <= 1);
-        assert_eq!(assault.rounds().is_empty(), !reached, "{:?}", assault.events[0].0);
+        let fought = reached && !gives_way(assault);
+        assert_eq!(!assault.rounds().is_empty(), fought, "{:?}", assault.events[0].0);
         reached_him += u32::from(reached);
         short += u32::from(!reached);
     });
@@ -93,7 +94,7 @@ fn the_rush_goes_as_far_as_it_pays_for() {
     assert!(reached_him > 500 && short > 200, "{reached_him} got there, {short} did not");
 }
 
-/// RULES 12.3.
+/// RULES 12.4.
 fn pool(unit: &Unit, led: bool) -> u8 {
     let men = unit.men;
     let dice = match unit.kind {
@@ -106,7 +107,7 @@ fn pool(unit: &Unit, led: bool) -> u8 {
     dice.saturating_sub(unit.pins / 2).max(1) + if led { 2 } else { 0 }
 }
 
-/// RULES 12.4: the chance of each die.
+/// RULES 12.5: the chance of each die.
 fn chance(quality: Quality, uphill: bool) -> f64 {
     let number = match quality {
         Quality::Green => 6,
@@ -116,7 +117,7 @@ fn chance(quality: Quality, uphill: bool) -> f64 {
     f64::from(7 - number) / 6.0
 }
 
-/// RULES 12.3, 12.4: both roll the dice of their pools at the numbers of their quality, hard cover
+/// RULES 12.4, 12.5: both roll the dice of their pools at the numbers of their quality, hard cover
 /// making it harder for the one that assaults.
 #[test]
 fn both_fight_with_their_pools() {
