@@ -1,6 +1,7 @@
 //! Small scenes to play in, players to play them, and what was seen.
 
 mod battle;
+mod drill;
 mod forces;
 mod measure;
 mod player;
@@ -9,6 +10,7 @@ mod scene;
 mod skirmish;
 
 pub(crate) use battle::battle;
+pub(crate) use drill::drill;
 pub(crate) use forces::{PLATE, of, tank, vehicle, with_gun};
 pub(crate) use measure::{Odds, eighths, two_dice, way};
 pub(crate) use player::{By, Lively, idle, opener, shooter, wish};
