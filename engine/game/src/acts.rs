@@ -217,8 +217,12 @@ impl Lister<'_> {
 
     fn aims(&self, battery: u8, from: Cell, side: Side, to: &mut Choices) {
         let smoke = self.arena().batteries().nth(battery.into()).is_some_and(|(_, b)| b.smoke);
-        for (_, target) in self.state.on_table() {
-            if target.side != side && self.state.sees(self.arena(), from, target.at) {
+        for (id, target) in self.state.on_table() {
+            // Two units may share a square: it is named once.
+            let mut before = self.state.on_table().take_while(|&(other, _)| other < id);
+            let named = before.any(|(_, unit)| unit.side == target.side && unit.at == target.at);
+            let enemy = target.side != side && !named;
+            if enemy && self.state.sees(self.arena(), from, target.at) {
                 to.add(Choice::Call { battery, at: target.at, smoke: false });
                 if smoke {
                     to.add(Choice::Call { battery, at: target.at, smoke: true });
@@ -230,9 +234,11 @@ impl Lister<'_> {
     /// Whether a unit may leave the table where it is (RULES 15.8).
     fn may_leave(&self, unit: &Unit) -> bool {
         let distance = self.table.rules.holding_distance() as u8;
-        self.arena().objectives().iter().any(|objective| {
-            objective.leaving[unit.side] > 0 && objective.at.range(unit.at) <= distance
-        })
+        let objectives = self.arena().objectives();
+        !unit.immobile
+            && objectives.iter().any(|objective| {
+                objective.leaving[unit.side] > 0 && objective.at.range(unit.at) <= distance
+            })
     }
 
     /// A leader's orders (RULES 10.1).

@@ -63,10 +63,11 @@ impl Game<'_> {
     /// whoever it carried gets out (RULES 13.8, 13.9).
     fn knock_out(&mut self, id: UnitId) {
         let men = self.state.units[id as usize].men;
-        self.lose_men(id, men.div_ceil(2));
+        let pins = self.table.rules.wreck_pins() as u8;
+        self.lose_crew(id, men.div_ceil(2), pins);
         if self.state.units[id as usize].place == Place::Table {
             self.break_unit(id, BreakCause::KnockedOut);
         }
-        self.empty_wreck(id, self.table.rules.wreck_pins() as u8);
+        self.empty_wreck(id, pins);
     }
 }

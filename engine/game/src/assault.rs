@@ -124,18 +124,20 @@ impl Game<'_> {
 
     /// Men on foot against armour: each hit strikes the flank (RULES 12.9).
     fn fight_vehicle(&mut self, id: UnitId, target: UnitId) {
+        let place = self.state.units[target as usize].at;
         let (dice, hits) = self.assault_roll(id, Cover::None, true);
-        let crew = self.state.units[target as usize];
-        let able = !crew.suppressed(self.table.rules);
-        let (enemy_dice, enemy_hits) =
-            if able { self.assault_roll(target, Cover::None, false) } else { (0, 0) };
-        self.emit(Event::AssaultFought { unit: id, target, dice, hits, enemy_dice, enemy_hits });
         let penetration = self.table.rules.assault_penetration(self.state.units[id as usize].kind);
         for _ in 0..hits {
             if penetration > 0 && self.state.units[target as usize].place == Place::Table {
                 self.strike(id, target, Face::Flank, penetration);
             }
         }
+        // Whoever is left in the vehicle and not suppressed by now strikes back.
+        let crew = &self.state.units[target as usize];
+        let able = crew.place == Place::Table && !crew.suppressed(self.table.rules);
+        let (enemy_dice, enemy_hits) =
+            if able { self.assault_roll(target, Cover::None, false) } else { (0, 0) };
+        self.emit(Event::AssaultFought { unit: id, target, dice, hits, enemy_dice, enemy_hits });
         let men = enemy_hits.min(self.state.units[id as usize].men);
         if men > 0 {
             self.lose_men(id, men);
@@ -144,7 +146,7 @@ impl Game<'_> {
             if self.state.units[target as usize].place == Place::Table {
                 self.fall_back(id, target);
             } else {
-                self.pursue(id, crew.at);
+                self.pursue(id, place);
             }
         }
     }
@@ -171,6 +173,7 @@ impl Game<'_> {
         let (men, group) = (unit.men, unit.group);
         self.state.groups[group as usize].lost_men = true;
         self.emit(Event::Captured { unit: id, men, by });
+        self.empty_wreck(id, 0);
         self.note_group_gone(group);
     }
 
@@ -178,10 +181,13 @@ impl Game<'_> {
     fn fall_back(&mut self, id: UnitId, from: UnitId) {
         let unit = self.state.units[id as usize];
         let back = self.state.units[from as usize].at.way_to(unit.at);
-        match BACK.iter().find_map(|turn| self.retreat(&unit, id, (back + turn) % 8)) {
+        let mut ways = BACK.iter().filter(|_| !unit.immobile && !unit.bogged);
+        match ways.find_map(|turn| self.retreat(&unit, id, (back + turn) % 8)) {
             Some(to) => {
                 self.step_unit(id, to);
+                self.carry_along(id);
                 self.emit(Event::FellBack { unit: id, to });
+                self.reveal_met(Mover::Unit(id));
             }
             None => self.capture(id, from),
         }
@@ -195,6 +201,7 @@ impl Game<'_> {
         let squares = (1..=distance).map_while(|n| unit.at.step(n * dx, n * dy));
         let fits = |cell: &Cell| {
             self.state.free(id, *cell)
+                && self.table.paths.open(*cell, Gait::of(unit.kind))
                 && !self.state.enemy_within(unit.side, *cell, contact)
                 && i32::from(unit.at.range(*cell)) <= distance
         };

@@ -67,9 +67,11 @@ impl Cell {
     /// The eighth of a turn in which `to` lies, counted as moves are; 0 for the square itself.
     pub fn way_to(self, to: Cell) -> u8 {
         let (dx, dy) = (i32::from(to.x) - i32::from(self.x), i32::from(to.y) - i32::from(self.y));
-        // The eighths part at 22.5 degrees, whose tangent is 5 / 12 to the second decimal.
-        let flat = 12 * dy.abs() <= 5 * dx.abs();
-        let steep = 12 * dx.abs() <= 5 * dy.abs();
+        // The eighths part at 22.5 degrees, whose tangent is the root of 2, less 1: a line is
+        // flatter than that if dx + dy is less than the root of 2 times dx.
+        let sum = (dx.abs() + dy.abs()).pow(2);
+        let flat = sum <= 2 * dx * dx;
+        let steep = sum <= 2 * dy * dy;
         match (flat, steep, dx >= 0, dy >= 0) {
             (true, _, true, _) => 0,
             (true, _, false, _) => 4,
@@ -134,6 +136,8 @@ mod tests {
         }
         // 20 and 25 degrees off the long edge.
         assert_eq!([way(11, 4), way(11, 5)], [0, 1]);
+        // 22.4 and 22.6 degrees.
+        assert_eq!([way(17, 7), way(12, 5), way(5, 12), way(7, 17)], [0, 1, 1, 2]);
     }
 
     #[test]

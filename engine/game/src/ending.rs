@@ -38,7 +38,8 @@ impl Game<'_> {
 
     /// Counts the final points and names the winner (RULES 11.3, 11.5, 11.7).
     pub(crate) fn end_game(&mut self, cause: EndCause, broken: BySide<bool>) {
-        let beaten = if cause == EndCause::NobodyLeft { self.destroyed() } else { broken };
+        let destroyed = self.destroyed();
+        let beaten = BySide([0, 1].map(|n| broken.0[n] || destroyed.0[n]));
         let stands = match beaten {
             BySide([true, false]) => Some(Side::Defender),
             BySide([false, true]) => Some(Side::Attacker),

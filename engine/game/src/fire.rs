@@ -173,6 +173,11 @@ impl Game<'_> {
     }
 
     pub(crate) fn lose_men(&mut self, id: UnitId, men: u8) {
+        self.lose_crew(id, men, 0);
+    }
+
+    /// Men are lost; riders whose vehicle has lost its last man get out with these pins.
+    pub(crate) fn lose_crew(&mut self, id: UnitId, men: u8, riders_pins: u8) {
         let unit = &mut self.state.units[id as usize];
         unit.men -= men;
         let (left, group, at, side, kind) = (unit.men, unit.group, unit.at, unit.side, unit.kind);
@@ -181,7 +186,7 @@ impl Game<'_> {
         if left == 0 {
             self.state.units[id as usize].place = Place::Lost;
             self.emit(Event::UnitLost { unit: id });
-            self.empty_wreck(id, 0);
+            self.empty_wreck(id, riders_pins);
         }
         if kind != Kind::Leader {
             for leader in 0..self.state.unit_count {

@@ -97,7 +97,9 @@ impl Game<'_> {
         for id in 0..self.state.group_count {
             let group = self.state.groups[id as usize];
             let lost = self.group_losses(id);
-            if group.lost_men && !group.gone && self.table.rules.group_battered(lost) {
+            let on_table = |u: UnitId| self.state.units[u as usize].place == Place::Table;
+            let left = self.state.members(id).any(on_table);
+            if group.lost_men && left && self.table.rules.group_battered(lost) {
                 self.test_group(id, lost);
             }
         }

@@ -3,13 +3,15 @@
 use ruleshift_game::limits::{MAX_PINS, MAX_TURNS};
 use ruleshift_game::{Card, Cell, Event, Observer, Place, State, Unit};
 
-/// Panics when a law is broken.
+/// Panics when a law is broken, in one game after another.
 #[derive(Default)]
 pub(crate) struct Laws {
     before: Option<State>,
     drawn: Vec<Card>,
     /// Events seen.
     pub(crate) events: u32,
+    /// Times somebody was seen riding.
+    pub(crate) riding: u32,
 }
 
 /// How far a unit has come on its way out of the game.
@@ -31,6 +33,31 @@ fn unit_laws(before: &Unit, now: &Unit) {
     assert!(Cell::new(now.at.x.into(), now.at.y.into()).is_some());
 }
 
+/// Everybody is in one place, and those who ride are where their vehicle is.
+fn places(now: &State) -> u32 {
+    let mut riding = 0;
+    for unit in now.units() {
+        let vehicle = unit.carrier.map(|id| &now.units()[id as usize]);
+        if unit.place == Place::Carried {
+            let vehicle = vehicle.expect("a rider rides in something");
+            assert_eq!((vehicle.place, vehicle.at), (Place::Table, unit.at), "{unit:?}");
+            assert!(vehicle.side == unit.side && vehicle.kind.carries() && !unit.kind.carries());
+            riding += 1;
+        }
+    }
+    for marker in now.markers() {
+        let hidden = |unit: &&Unit| unit.place == Place::Hidden;
+        if let Some(group) = marker.group.filter(|_| marker.on_table) {
+            let units = now.units().iter().filter(|unit| unit.group == group);
+            assert!(units.clone().count() == units.filter(hidden).count(), "on the table twice");
+        }
+    }
+    for battery in now.batteries() {
+        assert!(battery.missions > 0 || battery.call.is_none_or(|call| call.fired));
+    }
+    riding
+}
+
 impl Observer for Laws {
     fn event(&mut self, event: &Event, now: &State) {
         self.events += 1;
@@ -44,15 +71,23 @@ impl Observer for Laws {
                 self.drawn.push(card);
                 let dead = |(_, unit): (u8, &Unit)| unit.men == 0;
                 assert!(!now.on_table().any(dead), "units without men are taken off");
+                self.riding += places(now);
             }
             _ => {}
         }
         let before = self.before.get_or_insert(*now);
+        let reserves = before.groups();
         for (before, now) in before.units().iter().zip(now.units()) {
             unit_laws(before, now);
         }
+        for (before, now) in before.batteries().iter().zip(now.batteries()) {
+            assert!(now.missions <= before.missions);
+        }
         for (before, now) in before.markers().iter().zip(now.markers()) {
-            assert!(before.on_table || !now.on_table, "a marker that is off stays off");
+            let waits = before.group.is_some_and(|group| reserves[group as usize].due > 0);
+            let comes = waits && matches!(event, Event::MarkerPlaced { .. });
+            assert!(before.on_table || !now.on_table || comes, "a marker that is off stays off");
+            assert!(before.feature.is_some() || now.feature.is_none(), "nobody hides again");
             assert_eq!((before.side, before.group), (now.side, now.group));
         }
         for (before, now) in before.groups().iter().zip(now.groups()) {
@@ -61,5 +96,8 @@ impl Observer for Laws {
         assert_eq!(before.units().len(), now.units().len());
         assert_eq!(before.markers().len(), now.markers().len());
         *before = *now;
+        if matches!(event, Event::GameEnded { .. }) {
+            self.before = None;
+        }
     }
 }

@@ -2,5 +2,7 @@
 
 mod conservation;
 mod copies;
+mod legality;
 mod luck;
 mod random_rules;
+mod scenes;

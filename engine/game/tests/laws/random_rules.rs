@@ -4,10 +4,12 @@ use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
 use ruleshift_game::limits::MAX_TURNS;
 use ruleshift_game::luck::{Stream, finalise};
-use ruleshift_game::{Cell, Hook, Kind, Player, Quality, Rules, Side};
+use ruleshift_game::{Choice, Hook, Player, Rules, View};
 
 use super::conservation::Laws;
-use crate::support::{Lively, Ready, Scene, leader, skirmish, unit};
+use super::legality::judge;
+use super::scenes::scene;
+use crate::support::{By, Lively, Ready, battle, skirmish};
 
 /// A random in-range answer for every argument tuple of a hook.
 fn scramble(rules: &mut Rules, hook: Hook, seed: u64) {
@@ -20,64 +22,26 @@ fn scramble(rules: &mut Rules, hook: Hook, seed: u64) {
     rules.change(hook, answer).expect("no error").expect("in range");
 }
 
-/// A random small force on random ground.
-fn scene(seed: u64) -> Scene {
-    let mut luck = Stream::new(seed);
-    let mut scene = Scene { setup: skirmish().setup, rules: Rules::base() };
-    scene.setup.turn_limit = 1 + luck.below(12) as u8;
-    scene.setup.sides.0.iter_mut().for_each(|side| {
-        side.groups.clear();
-        side.spots.clear();
-        side.dummies = luck.below(4) as u8;
-        side.break_point = 1 + luck.below(100) as u8;
-        side.points = luck.below(21) as i16 - 10;
-    });
-    for &side in Side::ALL {
-        for _ in 0..1 + luck.below(3) {
-            let mut units = vec![];
-            for _ in 0..1 + luck.below(4) {
-                let kind = Kind::ALL[luck.below(5) as usize];
-                let mut one = if kind == Kind::Leader {
-                    leader(1 + luck.below(3) as u8)
-                } else {
-                    unit(kind, 1 + luck.below(13) as u8)
-                };
-                one.quality = Quality::ALL[luck.below(3) as usize];
-                units.push(one);
-            }
-            let at = (luck.below(72) as u8, luck.below(48) as u8);
-            scene = scene.group(side, at, &units);
+/// A player who has every question judged, and chooses livelily or evenly.
+fn judged<'a>(ready: &'a Ready, seed: u64, lively: bool) -> impl Player + 'a {
+    let (mut player, mut luck) = (Lively::new(seed), Stream::new(seed));
+    By(move |view: &View<'_>, choices: &[Choice]| {
+        judge(ready, view, choices);
+        if lively {
+            player.choose(view, choices)
+        } else {
+            luck.below(choices.len() as u32) as usize
         }
-        for _ in 0..luck.below(5) {
-            let spot = Cell { x: luck.below(72) as u8, y: luck.below(48) as u8 };
-            scene.setup.sides[side].spots.push(spot);
-        }
-    }
-    scene
+    })
 }
 
-/// Chooses uniformly.
-struct Uniform(Stream);
-
-impl Player for Uniform {
-    fn choose(
-        &mut self,
-        _: &ruleshift_game::View<'_>,
-        choices: &[ruleshift_game::Choice],
-    ) -> usize {
-        assert!(choices.len() >= 2, "a player is asked only when there is a choice");
-        assert!(choices.iter().enumerate().all(|(n, choice)| !choices[..n].contains(choice)));
-        self.0.below(choices.len() as u32) as usize
-    }
-}
-
-/// Whatever the tables say, a game ends, breaks no law, and comes back with its seed. 300 random
-/// sets of rules over 8 random scenes.
+/// Whatever the tables say, a game ends, breaks no law, and comes back with its seed. 400 random
+/// sets of rules over 16 random scenes.
 #[test]
 fn games_end_and_keep_the_laws() {
-    let scenes: Vec<Ready> = (0..8).map(|seed| scene(seed).ready()).collect();
+    let scenes: Vec<Ready> = (0..16).map(|seed| scene(seed).ready()).collect();
     let config = ProptestConfig {
-        cases: 300,
+        cases: 400,
         rng_seed: RngSeed::Fixed(1944),
         failure_persistence: None,
         ..ProptestConfig::default()
@@ -90,14 +54,11 @@ fn games_end_and_keep_the_laws() {
             scramble(&mut rules, Hook::ALL[hook], seed);
         }
         let ready = scenes[place].under(rules);
-        let player = |n: u64| -> Box<dyn Player> {
-            let stream = Stream::new(seed ^ n);
-            if lively { Box::new(Lively(stream)) } else { Box::new(Uniform(stream)) }
-        };
+        let player = |n: u64| judged(&ready, seed ^ n, lively);
         let mut laws = Laws::default();
-        let first = ready.play(seed, &mut *player(1), &mut *player(2), &mut laws);
+        let first = ready.play(seed, &mut player(1), &mut player(2), &mut laws);
         prop_assert!(laws.events > 0 && first.turns <= MAX_TURNS);
-        let again = ready.play(seed, &mut *player(1), &mut *player(2), &mut ());
+        let again = ready.play(seed, &mut player(1), &mut player(2), &mut ());
         prop_assert_eq!(first, again);
         Ok(())
     });
@@ -107,7 +68,7 @@ fn games_end_and_keep_the_laws() {
 /// Every hook by itself, its table random, three games each.
 #[test]
 fn no_hook_alone_breaks_a_game() {
-    let (base, mut events) = (skirmish().ready(), 0);
+    let (base, mut events) = (battle().ready(), 0);
     for (n, &hook) in (0u64..).zip(Hook::ALL) {
         let mut rules = Rules::base();
         scramble(&mut rules, hook, n);
@@ -120,6 +81,20 @@ fn no_hook_alone_breaks_a_game() {
         }
     }
     assert!(events > 20_000, "{events}");
+}
+
+/// Under the base rules the random scenes keep the laws too, 20 games each.
+#[test]
+fn random_scenes_keep_the_laws() {
+    let mut laws = Laws::default();
+    for number in 0..16 {
+        let ready = scene(number).ready();
+        for seed in 0..20 {
+            let player = |n| judged(&ready, seed + n, seed % 2 == 0);
+            ready.play(seed, &mut player(1), &mut player(2), &mut laws);
+        }
+    }
+    assert!(laws.events > 50_000 && laws.riding > 100, "{}, {}", laws.events, laws.riding);
 }
 
 /// Other seeds, other games; the same seed, the same game.

@@ -151,7 +151,10 @@ fn every_square_is_paid_for() {
 fn stop(view: &View<'_>, paths: &Paths, steps: u8) -> (ruleshift_game::Cell, Mover) {
     let moving = view.doing().moving.expect("a move is under way");
     let (mut at, gait) = match moving.mover {
-        Mover::Unit(id) => (view.unit(id).unwrap().at, Gait::Foot),
+        Mover::Unit(id) => {
+            let unit = view.unit(id).unwrap();
+            (unit.at, Gait::of(unit.kind))
+        }
         Mover::Marker(id) => (view.own_marker(id).unwrap().at, Gait::Marker),
     };
     for _ in 0..steps {

@@ -35,27 +35,35 @@ fn targets_are_seen_and_in_range() {
     assert!(targets > 1_000 && sheltered > 50, "{targets} targets, {sheltered} sheltered leaders");
 }
 
-/// RULES 7.2-7.4, 8.2: dice and number by kind, men, pins, range and movement. A blast has the
-/// dice of the shot it belongs to.
+/// RULES 7.2-7.4, 7.6, 8.2: dice and number by kind, men, pins, range and movement. A blast has the
+/// dice of the shot it belongs to; that of a tripod machine gun half of them, parts left off.
 #[test]
 fn dice_and_numbers_are_what_the_text_says() {
-    let (mut shots, mut blasts, mut moving, mut dice_then) = (0, 0, 0, 0);
+    let (mut shots, mut blasts, mut zones, mut moving, mut dice_then) = (0, 0, 0, 0, 0);
     // Since its last activation, or the start of the turn.
     let mut moved = [false; 96];
     watch(120, |ready, before, event, _| {
         match *event {
             Event::TurnStarted { .. } => moved = [false; 96],
             Event::UnitActivated { unit, .. } => moved[unit as usize] = false,
-            Event::UnitMoved { unit, .. } => moved[unit as usize] = true,
+            Event::UnitMoved { unit, .. } | Event::Charged { unit, .. } => {
+                moved[unit as usize] = true;
+            }
             _ => {}
         }
         let Event::Fired { unit, target, dice, needed, hits, blast, .. } = *event else { return };
         let (firing, struck) = (&before.units()[unit as usize], &before.units()[target as usize]);
         let band = ready.rules.range_band(firing.kind, firing.at.range(struck.at));
+        let band = if blast && band == 3 { 0 } else { band };
         let number = ready.rules.hit_number(firing.kind, band, moved[unit as usize]);
         assert_eq!(i32::from(needed), number);
         if blast {
-            assert_eq!(dice, dice_then);
+            let tripod = firing.kind == Kind::TripodGun;
+            assert_eq!(dice, if tripod { dice_then / 2 } else { dice_then });
+            zones += u32::from(tripod);
+            // Nearer than a mortar's least range counts as near.
+            let nearest = firing.kind == Kind::LightMortar && firing.at.range(struck.at) < 3;
+            assert!(!nearest || needed == 5 + 2 * u8::from(moved[unit as usize]));
         } else {
             let expected = ready.rules.fire_dice(firing.kind, firing.men, firing.pins);
             assert_eq!(i32::from(dice), expected);
@@ -66,7 +74,8 @@ fn dice_and_numbers_are_what_the_text_says() {
         blasts += u32::from(blast);
         moving += u32::from(moved[unit as usize]);
     });
-    assert!(shots > 2_000 && blasts > 50 && moving > 50, "{shots}, {blasts}, {moving}");
+    let seen = [shots, blasts, zones, moving];
+    assert!(shots > 2_000 && seen.iter().all(|&n| n > 20), "{seen:?}");
 }
 
 /// Both sides' only units open fire at each other over open ground, or from the ground given.

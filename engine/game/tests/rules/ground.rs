@@ -9,9 +9,11 @@ use crate::support::{Ready, Scene, idle, leader, skirmish, unit, wish};
 /// RULES 3.1, 3.3: cover by ground, in the order of the list.
 #[test]
 fn ground_gives_its_cover() {
-    use Cover::{Hard, Light, None};
-    let expected =
-        [None, None, Light, Light, Light, Light, Hard, Light, None, None, Hard, Hard, None];
+    use Cover::{DugIn, Hard, Light, None};
+    let expected = [
+        None, None, Light, Light, Light, Light, Hard, Light, None, None, Hard, Hard, None, DugIn,
+        None, None,
+    ];
     assert_eq!(Ground::ALL.iter().map(|g| g.cover()).collect::<Vec<_>>(), expected);
     let arena = Scene::new()
         .ground(Ground::Wall, 30..31, 0..48)
@@ -103,7 +105,7 @@ fn sight_is_as_the_text_says() {
         let mut luck = Stream::new(map);
         let mut ground = [Ground::Open; CELLS];
         for _ in 0..400 {
-            let kind = Ground::ALL[luck.below(13) as usize];
+            let kind = Ground::ALL[luck.below(Ground::ALL.len() as u32) as usize];
             let (x, y) = (luck.below(72) as u8, luck.below(48) as u8);
             for cell in Cell::all() {
                 if cell.x.abs_diff(x) <= 1 && cell.y.abs_diff(y) <= 1 && luck.below(3) > 0 {

@@ -1,13 +1,17 @@
 //! `RULES.md`, paragraph by paragraph.
 
 mod acting;
+mod assault;
 mod deck;
 mod fire;
 mod ground;
+mod guns;
 mod leaders;
 mod markers;
 mod placing;
+mod riding;
 mod text;
 mod turn_end;
+mod vehicles;
 mod victory;
 mod will;

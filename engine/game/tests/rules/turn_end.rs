@@ -1,15 +1,15 @@
 //! Paragraphs 9.8 to 9.11: tests of groups and sides.
 
-use ruleshift_game::{BreakCause, Event, Hook, Kind, Place, Side, State};
+use ruleshift_game::{BreakCause, Event, Hook, Kind, Place, Side, State, Unit};
 
-use crate::support::{Ready, skirmish, watch, watch_scene};
+use crate::support::{Ready, Scene, battle, skirmish, watch_scene};
 
 /// Percent of a group's men gone, a started percent counting.
 fn lost(state: &State, group: u8) -> i32 {
     let units = || state.units().iter().filter(|unit| unit.group == group);
     let first: i32 = units().map(|unit| i32::from(unit.first_men)).sum();
-    let here = units().filter(|unit| matches!(unit.place, Place::Table | Place::Hidden));
-    let left: i32 = here.map(|unit| i32::from(unit.men)).sum();
+    let out = |unit: &Unit| matches!(unit.place, Place::Lost | Place::Fled | Place::Captured);
+    let left: i32 = units().filter(|unit| !out(unit)).map(|unit| i32::from(unit.men)).sum();
     (100 * (first - left) + first - 1) / first
 }
 
@@ -26,9 +26,14 @@ fn check_number(ready: &Ready, state: &State, group: u8, needed: u8) {
 /// pinned unit of one that fails breaks.
 #[test]
 fn battered_groups_are_tested() {
+    tested_groups(skirmish(), 200);
+    tested_groups(battle(), 60);
+}
+
+fn tested_groups(scene: Scene, games: u64) {
     let (mut lost_men, mut tested, mut failed, mut due) = ([false; 24], 0, 0, None);
     let mut asked = [false; 24];
-    watch(200, |ready, before, event, now| {
+    watch_scene(scene, games, |ready, before, event, now| {
         if let Some(group) = due.take() {
             let there = || before.on_table().filter(|(_, unit)| unit.group == group);
             let most = there().map(|(_, unit)| unit.pins).max();
@@ -42,7 +47,9 @@ fn battered_groups_are_tested() {
         }
         match *event {
             Event::TurnStarted { .. } => (lost_men, asked) = ([false; 24], [false; 24]),
-            Event::MenLost { unit, .. } | Event::UnitBroke { unit, .. } => {
+            Event::MenLost { unit, .. }
+            | Event::UnitBroke { unit, .. }
+            | Event::Captured { unit, .. } => {
                 lost_men[now.units()[unit as usize].group as usize] = true;
             }
             Event::GroupTested { group, rolled, needed } => {
@@ -54,9 +61,10 @@ fn battered_groups_are_tested() {
                 due = (rolled < needed).then_some(group);
             }
             Event::Scored { .. } => {
-                for (id, group) in (0u8..).zip(now.groups()) {
+                for id in 0..now.groups().len() as u8 {
+                    let there = now.on_table().any(|(_, unit)| unit.group == id);
                     // A group whose last unit broke by the test counts as tested.
-                    let battered = ready.rules.group_battered(lost(now, id)) && !group.gone;
+                    let battered = ready.rules.group_battered(lost(now, id)) && there;
                     assert!(!(battered && lost_men[id as usize]) || asked[id as usize]);
                 }
             }

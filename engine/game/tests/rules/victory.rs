@@ -1,6 +1,6 @@
 //! Section 11: objectives, points, the end.
 
-use ruleshift_game::{Choice, EndCause, Event, Heading, Hook, Kind, Place, Side, State};
+use ruleshift_game::{Choice, EndCause, Event, Heading, Hook, Kind, Place, Side, State, Unit};
 
 use crate::support::{
     Ready, Record, Scene, idle, leader, shooter, skirmish, unit, watch, watch_scene, wish,
@@ -96,20 +96,24 @@ fn points_are_for_objectives_and_groups() {
     assert!(groups > 10 && scored > 500 && games == 120, "{groups}, {scored}, {games}");
 }
 
-/// RULES 11.4: a group is gone when its last unit is, once.
+/// RULES 11.4: a group is gone when its last unit is lost, has fled or is taken, once.
 #[test]
 fn groups_are_gone_once() {
-    let mut gone = vec![];
+    let (mut gone, mut all, mut taken) = (vec![], 0, 0);
     watch(100, |_, _, event, now| match *event {
         Event::TurnStarted { turn: 1, .. } => gone.clear(),
         Event::GroupGone { group, .. } => {
-            let units = now.units().iter().filter(|unit| unit.group == group);
-            assert!(units.into_iter().all(|u| matches!(u.place, Place::Lost | Place::Fled)));
+            let units = || now.units().iter().filter(|unit| unit.group == group);
+            let out = |u: &Unit| matches!(u.place, Place::Lost | Place::Fled | Place::Captured);
+            assert!(units().all(out));
             assert!(!gone.contains(&group));
             gone.push(group);
+            all += 1;
+            taken += u32::from(units().any(|unit| unit.place == Place::Captured));
         }
         _ => {}
     });
+    assert!(all > 20 && taken > 0, "{all} groups, {taken} with prisoners");
 }
 
 fn end(record: &Record) -> (Option<Side>, i16, EndCause, u16) {

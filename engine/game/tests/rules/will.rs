@@ -43,7 +43,7 @@ fn pins_suppress_and_break() {
         unit.pins > 0 && i32::from(unit.pins) >= at
     };
     let (mut was, mut told, mut broken) = ([false; 96], 0, 0);
-    let mut due = None;
+    let (mut due, mut close) = (None, false);
     watch(150, |ready, _, event, now| {
         if let Some((unit, breaks, becomes)) = due.take() {
             let broke = Event::UnitBroke {
@@ -61,11 +61,20 @@ fn pins_suppress_and_break() {
             let breaks = i32::from(pins) >= ready.rules.break_threshold(struck.men, struck.quality);
             due = Some((unit, breaks, suppressed(ready, now, unit) && !was[unit as usize]));
         }
-        // Losses come before the pins of the same shot and do not count by themselves.
-        if !matches!(
+        // Losses come before the pins of the same shot and do not count by themselves; those of a
+        // close assault do.
+        match event {
+            Event::AssaultFought { .. } => close = true,
+            Event::Fired { .. } | Event::UnitActivated { .. } | Event::CardDrawn { .. } => {
+                close = false;
+            }
+            _ => {}
+        }
+        let loss = matches!(
             event,
             Event::MenLost { .. } | Event::LeaderTested { .. } | Event::UnitLost { .. }
-        ) {
+        );
+        if close || !loss {
             for unit in 0..now.units().len() as u8 {
                 was[unit as usize] = suppressed(ready, now, unit);
             }

@@ -60,6 +60,9 @@ impl Player for Lively {
         let weight = |choice: &Choice| match choice {
             Choice::Fire(_) => 20,
             Choice::OpenFire => 8,
+            Choice::Assault(_) | Choice::Search(_) | Choice::FireBattery => 6,
+            Choice::Mount(_) => 8,
+            Choice::Dismount(_) | Choice::Adjust(_) | Choice::DigIn => 3,
             Choice::Spot(_) | Choice::Move(Heading::Objective(_)) => 6,
             Choice::OrderAction(_) | Choice::OrderRally(_) | Choice::Rally => 6,
             Choice::Stop(steps) => u32::from(*steps),

@@ -69,7 +69,16 @@ pub(crate) fn watch_scene(
 
 /// Plays the skirmish at random with the seeds from 0 and shows every question put to a player.
 pub(crate) fn ask(games: u64, check: impl FnMut(&View<'_>, &[Choice])) {
-    let ready = skirmish().ready();
+    ask_scene(skirmish(), games, check);
+}
+
+/// Plays a scene at random with the seeds from 0 and shows every question put to a player.
+pub(crate) fn ask_scene(scene: Scene, games: u64, check: impl FnMut(&View<'_>, &[Choice])) {
+    ask_ready(&scene.ready(), games, check);
+}
+
+/// The same for a scene that is ready.
+pub(crate) fn ask_ready(ready: &Ready, games: u64, check: impl FnMut(&View<'_>, &[Choice])) {
     let check = RefCell::new(check);
     for seed in 0..games {
         let asked = |mut player: Lively| {
