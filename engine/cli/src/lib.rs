@@ -14,6 +14,8 @@ mod odds;
 mod resolve;
 mod screen;
 mod story;
+#[cfg(test)]
+mod trial;
 mod wire;
 
 use std::process::ExitCode;

@@ -61,9 +61,9 @@ metrics! {
     IdleUnits "idle_units" "units left idle" ["share" Number 0.02 true]
         "Unit-turns on the table without an activation, over all unit-turns." "per turn end: deployed units with no activation this turn";
     AttackerLosses "attacker_losses" "attacker's losses" ["share" Number 0.02 true]
-        "Attacker's men lost or fled, over men at the start." "MenLost, UnitBroke";
+        "Attacker's men lost, fled or taken, over men at the start." "MenLost, UnitBroke, Captured";
     DefenderLosses "defender_losses" "defender's losses" ["share" Number 0.02 true]
-        "Defender's men lost or fled, over men at the start." "MenLost, UnitBroke";
+        "Defender's men lost, fled or taken, over men at the start." "MenLost, UnitBroke, Captured";
     LongestWait "longest_wait" "longest wait of a unit" ["turns" Number 0.25 true]
         "Longest run of turns one unit on the table went without an activation." "per turn end, by unit";
     PlayerWait "player_wait" "longest wait of a player" ["cards" Number 0.25 false]
@@ -71,13 +71,13 @@ metrics! {
     CardsPerTurn "cards_per_turn" "cards in a turn" ["cards" Number 0.5 false]
         "Cards acted on in a turn, turn-end cards not counted." "CardDrawn over turns";
     FirstContact "first_contact" "first contact" ["turn" Number 0.25 false]
-        "Turn of the first shot; turns played plus one when none was fired." "first Fired";
+        "Turn of the first shot, shell or close assault; turns played plus one without any." "first of Fired, GunFired, Shelled, AssaultFought";
     WinnerLosses "winner_losses" "winner's losses" ["share" Number 0.02 false]
-        "Men lost or fled on the winning side, over its men at the start; the mean of both sides in a draw." "MenLost, UnitBroke, GameEnded";
+        "Men lost, fled or taken on the winning side, over its men at the start; the mean of both sides in a draw." "MenLost, UnitBroke, Captured, GameEnded";
     LoserLosses "loser_losses" "loser's losses" ["share" Number 0.02 false]
-        "Men lost or fled on the losing side, over its men at the start; the mean of both sides in a draw." "MenLost, UnitBroke, GameEnded";
+        "Men lost, fled or taken on the losing side, over its men at the start; the mean of both sides in a draw." "MenLost, UnitBroke, Captured, GameEnded";
     MenLost "men_lost" "men lost" ["men" Number 1.0 false]
-        "Men hit on both sides, those who fled not counted." "MenLost";
+        "Men hit on both sides, those who fled or were taken not counted." "MenLost";
     UnitsBroken "units_broken" "units broken" ["units" Number 0.25 false]
         "Units of both sides that broke and left." "UnitBroke";
     PinsGiven "pins_given" "pins given" ["pins" Number 3.0 false]
@@ -89,9 +89,9 @@ metrics! {
     Rallies "rallies" "rallies" ["rallies" Number 1.0 false]
         "Rally actions and rally orders." "Rallied";
     ShotsTaken "shots" "shots" ["shots" Number 2.0 false]
-        "Fire actions, late fire not counted." "Fired";
+        "Shots at units and at armour, late fire not counted." "Fired and GunFired, not late";
     LateShots "late_shots" "late shots" ["shots" Number 2.0 false]
-        "Shots fired late, at turn end." "Fired, late";
+        "Shots fired late, at turn end." "Fired, late; GunFired after LateFireBegan";
     RevealedBySpotting "revealed_by_spotting" "revealed by spotting" ["share" Number 0.03 false]
         "Markers revealed by a spotting roll or in plain sight, over all revealed." "MarkerRevealed";
     RevealedByContact "revealed_by_contact" "revealed by contact" ["share" Number 0.03 false]
@@ -106,10 +106,68 @@ metrics! {
         "Whether the side ahead after half of the turns won." "Scored, GameEnded";
     EndedByBreak "ended_by_break" "ended by a break" ["share" Rate 0.03 false]
         "Whether a side broke before the last turn." "GameEnded";
+    EndedByAnnihilation "ended_by_annihilation" "ended with nobody left" ["share" Rate 0.03 false]
+        "Whether a side had nothing left, neither on the table nor hidden." "GameEnded";
+    EndedByObjective "ended_by_objective" "ended on points" ["share" Rate 0.03 false]
+        "Whether the last turn was played, so that points decided." "GameEnded";
     Drawn "drawn" "drawn" ["share" Rate 0.02 false]
         "Whether the game was a draw." "GameEnded";
     Actions "actions" "actions" ["actions" Number 5.0 false]
-        "Actions taken by units and markers." "UnitActed, MarkerActed";
+        "Actions taken by units and markers, and missions of batteries." "UnitMoved, MarkerMoved, SpotTried, Searched, Fired, GunFired, Rallied without a leader, UnitTurned, BogTried, Charged, Dug, Mounted, Dismounted, UnitLeft, BatteryCalled, BatteryAdjusted, BatteryFired";
+    MenLostToRifles "men_lost_to_rifles" "men lost to rifles" ["men" Number 1.0 false]
+        "Men hit by sections, assault sections, leaders and observers, of either side." "MenLost after Fired";
+    MenLostToMachineGuns "men_lost_to_machine_guns" "men lost to machine guns" ["men" Number 1.0 false]
+        "Men hit by light and tripod machine guns and by those of carriers, of either side." "MenLost after Fired";
+    MenLostToMortars "men_lost_to_mortars" "men lost to mortars" ["men" Number 1.0 false]
+        "Men hit by light and medium mortars, of either side." "MenLost after Fired";
+    MenLostToBatteries "men_lost_to_batteries" "men lost to batteries" ["men" Number 1.0 false]
+        "Men hit by shells of off-table batteries, of either side." "MenLost after Shelled";
+    MenLostToGuns "men_lost_to_guns" "men lost to guns" ["men" Number 1.0 false]
+        "Men hit by tanks, assault guns, anti-tank guns and anti-tank teams, and crews hit through their armour." "MenLost after Fired or GunFired";
+    MenLostToFlame "men_lost_to_flame" "men lost to flame" ["men" Number 0.5 false]
+        "Men hit by flame teams, of either side." "MenLost after Fired";
+    MenLostToAssault "men_lost_to_assault" "men lost hand to hand" ["men" Number 1.0 false]
+        "Men hit in close assault on both sides, prisoners not counted." "MenLost after AssaultFought";
+    MenLostToMines "men_lost_to_mines" "men lost to mines" ["men" Number 0.5 false]
+        "Men hit by mines." "MenLost after MineStruck";
+    SmallArmsShare "small_arms_share" "lost to small arms" ["share" Number 0.03 false]
+        "Men hit by rifles and machine guns, over all men hit by fire, that is neither hand to hand nor by mines." "MenLost, by the weapon before it";
+    ShellShare "shell_share" "lost to mortars and batteries" ["share" Number 0.03 false]
+        "Men hit by mortars and batteries, over all men hit by fire, that is neither hand to hand nor by mines." "MenLost, by the weapon before it";
+    AssaultShare "assault_share" "lost hand to hand" ["share" Number 0.02 false]
+        "Men hit in close assault, over all men hit." "MenLost after AssaultFought";
+    OwnFire "own_fire" "lost to own fire" ["men" Number 0.25 false]
+        "Men hit by a shot or a battery of their own side." "MenLost after Fired or Shelled of the same side";
+    Assaults "assaults" "close assaults" ["assaults" Number 0.5 false]
+        "Rushes that came to grips with the enemy." "Charged that reached";
+    AssaultsWon "assaults_won" "close assaults won" ["share" Number 0.05 false]
+        "Close assaults after which the enemy is gone, taken or thrown back and the unit that rushed stands, over all." "AssaultFought, then UnitLost, UnitBroke, Captured or FellBack";
+    Prisoners "prisoners" "prisoners" ["men" Number 0.5 false]
+        "Men of both sides taken prisoner." "Captured";
+    VehiclesLost "vehicles_lost" "armour lost" ["vehicles" Number 0.2 false]
+        "Armoured vehicles of both sides knocked out, or left by a crew that broke." "VehicleDamaged, knocked out; UnitBroke";
+    GunHits "gun_hits" "hits of guns" ["share" Number 0.03 false]
+        "Shots at armour that hit, over all shots at armour." "GunFired";
+    ArmourPierced "armour_pierced" "hits through the armour" ["share" Number 0.03 false]
+        "Blows on armour that went through, over all." "ArmourStruck";
+    Bogged "bogged" "vehicles stuck" ["times" Number 0.2 false]
+        "Times a vehicle stuck in the ground." "Bogged";
+    MinesStruck "mines_struck" "mines struck" ["mines" Number 0.2 false]
+        "Mines that went off." "MineStruck";
+    Missions "missions" "missions of batteries" ["missions" Number 0.25 false]
+        "Times a battery fired shells." "BatteryFired, not smoke";
+    Screens "screens" "smoke screens" ["screens" Number 0.25 false]
+        "Smoke screens that batteries laid on the table." "BatteryFired, smoke on the table";
+    Ambushes "ambushes" "ambushes" ["times" Number 0.25 false]
+        "Markers hidden in a feature whose owner had them open fire." "MarkerRevealed, opened fire, hidden in a feature until then";
+    FeaturesSearched "features_searched" "features searched" ["features" Number 0.5 false]
+        "Searches after which it was known what a feature hides." "Searched that succeeded";
+    ReservesArrived "reserves_arrived" "reserves arrive" ["turn" Number 0.25 false]
+        "Mean turn at whose end reserves came; turns played plus one for one that did not; 0 without reserves." "ReserveTested, GameEnded";
+    UnitsLeft "units_left" "units led off" ["units" Number 0.25 false]
+        "Units that left the table where they were to." "UnitLeft";
+    DugIn "dug_in" "units dug in" ["share" Number 0.02 false]
+        "Unit-turns that end in a hole the unit dug itself, over all unit-turns on the table." "Dug, per turn end";
     Dice "dice" "dice" ["dice" Number 20.0 false]
         "Dice rolled." "dice counted by the engine";
     Decisions "decisions" "decisions" ["choices" Number 10.0 false]

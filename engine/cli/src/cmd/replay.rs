@@ -25,11 +25,11 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         ));
         return Ok(());
     }
-    let mut story = Story::new(&parts.scenario.arena, !args.no_board);
+    let mut story = Story::new(&parts.scenario.arena, &parts.rules.rules, !args.no_board);
     let end = parts.play(&mut story);
     screen::show(&parts.heading());
     if !args.no_board {
-        screen::show(&format!("{}\n", board::LEGEND));
+        screen::show(&format!("{}\n", board::legend()));
     }
     screen::show(&story.into_text());
     if let GameEnd::Faulted { fault, .. } = &end {

@@ -1,0 +1,62 @@
+//! Pictures of whole games.
+
+use ruleshift_game::{Event, State};
+
+use super::*;
+use crate::trial::{STAGE, start, watch};
+
+fn picture(state: &State) -> String {
+    draw(&STAGE.arena, state, STAGE.rules.smoke_radius() as u8)
+}
+
+#[test]
+fn a_picture_has_the_shape_of_the_table_and_fits_the_terminal() {
+    let mut pictures = 0;
+    watch(|event, state| {
+        if let Event::TurnEnded { .. } = event {
+            let picture = picture(state);
+            assert_eq!(picture.lines().count(), HEIGHT as usize / 2 + 2);
+            let width = WIDTH as usize + 6;
+            assert!(picture.lines().all(|line| line.chars().count() == width && width <= 80));
+            pictures += 1;
+        }
+    });
+    assert!(pictures > 60);
+}
+
+/// At the end of a turn of some game there is one of each.
+#[test]
+fn units_dug_in_smoke_and_carried_units_are_drawn_as_what_they_are() {
+    let (mut dug_in, mut smoke) = (0, 0);
+    watch(|event, state| {
+        if let Event::TurnEnded { .. } = event {
+            let picture = picture(state);
+            let holes = state.on_table().filter(|(_, unit)| unit.dug_in).count();
+            let drawn = picture.matches([')', '(']).count();
+            assert!(drawn <= holes && (drawn > 0 || holes == 0), "{holes} holes:\n{picture}");
+            dug_in += holes;
+            // One alone may be the sign of an observer.
+            let thick = picture.contains("ooo");
+            assert_eq!(thick, !state.screens().is_empty(), "\n{picture}");
+            smoke += state.screens().len();
+        }
+    });
+    assert!(dug_in > 0 && smoke > 0, "{dug_in} dug in, {smoke} screens");
+}
+
+#[test]
+fn features_are_drawn_until_they_are_searched_and_tell_who_hides_there() {
+    let first = picture(&start());
+    let (hidden, features) = (first.matches("'c").count(), first.matches('\'').count());
+    assert_eq!((hidden, features), (1, 2), "\n{first}");
+    let mut searched = false;
+    watch(|event, state| {
+        if matches!(event, Event::TurnEnded { .. })
+            && [0, 1].iter().all(|&n| state.searched(Side::Defender, n))
+        {
+            assert!(!picture(state).contains('\''));
+            searched = true;
+        }
+    });
+    assert!(searched);
+}

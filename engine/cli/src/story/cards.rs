@@ -1,0 +1,54 @@
+//! Turns, cards, and markers on the move.
+
+use ruleshift_game::{Card, Cell, Event, MarkerId, Side, State};
+
+use super::Story;
+use super::words::{capital, marker, square};
+
+impl Story<'_> {
+    /// A marker in its place before the game, or that of a reserve as it comes.
+    pub(super) fn marker_placed(&self, id: MarkerId, at: Cell, state: &State) -> String {
+        let (name, at) = (capital(marker(id, state)), square(at));
+        match state.turn() {
+            0 => format!("  {name} stands at {at}"),
+            _ => format!("    {name} comes on the table at {at}"),
+        }
+    }
+
+    pub(super) fn turn_started(&self, turn: u16, cards: u8) -> String {
+        format!("\nTurn {turn}: {cards} cards in the deck")
+    }
+
+    pub(super) fn card_drawn(&self, card: Card, state: &State) -> String {
+        format!("  Card: {}", self.card(card, state))
+    }
+
+    fn card(&self, card: Card, state: &State) -> String {
+        match card {
+            Card::TurnEnd(_) => "turn end".to_owned(),
+            Card::Marker(side, _) => format!("{side}'s markers"),
+            Card::Group(group, _) => {
+                format!("{} ({})", self.group(group), state.groups()[group as usize].side)
+            }
+            Card::Battery(id, _) => {
+                format!("{} ({})", self.battery(id), state.batteries()[id as usize].side)
+            }
+            Card::Shortage(side, _) => format!("{side} short of ammunition"),
+            Card::Leader(unit, _) => {
+                format!("{} ({})", self.unit(unit), state.units()[unit as usize].side)
+            }
+        }
+    }
+
+    pub(super) fn ammunition_short(&self, side: Side) -> String {
+        format!("    The {side} is short of ammunition to the end of the next turn")
+    }
+
+    pub(super) fn marker_moved(&self, event: &Event, state: &State) -> String {
+        let Event::MarkerMoved { marker: id, heading, inches, to } = *event else {
+            return String::new();
+        };
+        let (name, way, to) = (capital(marker(id, state)), self.heading(heading), square(to));
+        format!("    {name} rolls {inches} in {way} and stops at {to}")
+    }
+}
