@@ -99,7 +99,7 @@ metrics! {
     RevealedByFire "revealed_by_fire" "revealed by own fire" ["share" Number 0.03 false]
         "Markers revealed by their owner to act as troops, over all revealed." "MarkerRevealed";
     LeadChanges "lead_changes" "lead changes" ["changes" Number 0.15 false]
-        "Times the side ahead on points at turn end became the other side." "Scored, per turn end";
+        "Times the side ahead changed: on points from turn end to turn end, and to the winner in the end." "Scored, per turn end, GameEnded";
     NoReturn "no_return" "turn of no return" ["share" Number 0.05 false]
         "Share of the game played when the winner took the lead for the last time." "Scored, GameEnded";
     HalfLeaderWins "half_leader_wins" "leader at half time wins" ["share" Rate 0.03 false]

@@ -45,13 +45,13 @@ impl Collector<'_> {
     /// Who led when: changes, half time, the turn of no return.
     fn lead(&mut self, winner: Option<Side>, turns: u16) {
         let leads = &self.leads[1..=turns as usize];
+        let sign = winner.map_or(0, |side| if side == Side::Attacker { 1 } else { -1 });
         let mut changes = 0;
         let mut last = 0;
-        for &lead in leads.iter().filter(|&&lead| lead != 0) {
+        for &lead in leads.iter().chain([&sign]).filter(|&&lead| lead != 0) {
             changes += u32::from(last != 0 && lead != last);
             last = lead;
         }
-        let sign = winner.map_or(0, |side| if side == Side::Attacker { 1 } else { -1 });
         let not_winner = leads.iter().rposition(|&lead| sign == 0 || lead != sign);
         let no_return = not_winner.map_or(0.0, |turn| ratio(turn as u32 + 1, turns.into()));
         let half = self.leads[(turns / 2).max(1) as usize];
