@@ -8,6 +8,8 @@ use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::guns::{Mark, Piece, gun_harm};
 
+/// Inches within which a leader is with his troops.
+const LED: i32 = 2;
 /// Harm that infantry near by may do to an armoured vehicle, in hundredths of a pin.
 const CLOSE_THREAT: i32 = 250;
 
@@ -57,6 +59,8 @@ pub(crate) struct Stander {
     /// Pins per man, in eighths: frightened men value safety more.
     pub(crate) fear: i32,
     pub(crate) gun: Option<u8>,
+    /// The group whose troops a leader stays with.
+    pub(crate) leads: Option<u8>,
     /// What the enemy would have to shoot at, for an armoured vehicle.
     pub(crate) mark: Option<Mark>,
 }
@@ -70,6 +74,7 @@ impl Stander {
             moved,
             fear,
             gun: unit.gun,
+            leads: (unit.kind == Kind::Leader).then_some(unit.group),
             mark: unit.armoured().then(|| Mark::of(unit)),
         }
     }
@@ -209,9 +214,19 @@ impl Ground {
         goal: Goal,
     ) -> i32 {
         let Place { cell, cover, threat, shot, .. } = self.places[place];
+        let apart = stander.leads.map_or(0, |group| apart(view, group, cell));
         let safety = threat * weights.caution * (8 + stander.fear) / 8;
         let shot = shot * weights.shoot / 2;
         let cover = cover as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
-        cover + (shot - safety) / 50 - goal.distance(view, cell) * goal.pull
+        cover + (shot - safety) / 50
+            - goal.distance(view, cell) * goal.pull
+            - apart * weights.advance
     }
+}
+
+/// Inches too many between a leader and the nearest troops of his group.
+fn apart(view: &View<'_>, group: u8, cell: Cell) -> i32 {
+    let troops = view.own_units().filter(|(_, u)| u.group == group && u.kind != Kind::Leader);
+    let nearest = troops.map(|(_, unit)| unit.at.range(cell)).min();
+    nearest.map_or(0, |inches| (i32::from(inches) - LED).max(0))
 }

@@ -58,6 +58,8 @@ struct Actor {
     /// Inches it may expect to move.
     inches: u8,
     gait: Gait,
+    /// What a move costs it: dice and time, and a hiding place if it is in one.
+    cost: i32,
 }
 
 impl Judge<'_> {
@@ -88,7 +90,7 @@ impl Judge<'_> {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) | Choice::Dismount(_) => {
                 place += 1;
                 let cost = match choice {
-                    Choice::Move(_) => MOVE_COST,
+                    Choice::Move(_) => actor.cost,
                     Choice::Dismount(_) => self.riding_on(goal, at),
                     _ => 0,
                 };
@@ -109,7 +111,7 @@ impl Judge<'_> {
             let unit = group.iter().find(|unit| unit.place == ruleshift_game::Place::Hidden)?;
             let stander = Stander::unit(self.view, unit, false);
             let gait = Gait::of(unit.kind);
-            return Some(Actor { at: Cell::default(), stander, inches: 0, gait });
+            return Some(Actor { at: Cell::default(), stander, inches: 0, gait, cost: 0 });
         }
         if doing.reaction.is_some() || doing.battery.is_some() {
             return None;
@@ -124,7 +126,9 @@ impl Judge<'_> {
             let marker = self.view.own_marker(id)?;
             let inches = (rules.marker_move_dice() * 7 / 2) as u8;
             let stander = self.hidden(marker);
-            return Some(Actor { at: marker.at, stander, inches, gait: Gait::Marker });
+            let hidden = if marker.feature.is_some() { self.weights.open_fire } else { 0 };
+            let cost = MOVE_COST + hidden;
+            return Some(Actor { at: marker.at, stander, inches, gait: Gait::Marker, cost });
         }
         let unit = match mover {
             Some(Mover::Unit(id)) => self.view.unit(id)?,
@@ -135,7 +139,8 @@ impl Judge<'_> {
         let inches =
             rules.pinned_move((rules.move_dice(unit.kind) * 7 / 2).min(24), unit.pins) as u8;
         let stander = Stander::unit(self.view, unit, true);
-        Some(Actor { at: unit.at, stander, inches, gait: Gait::of(unit.kind) })
+        let gait = Gait::of(unit.kind);
+        Some(Actor { at: unit.at, stander, inches, gait, cost: MOVE_COST })
     }
 
     /// The unit asked about late fire.
@@ -152,8 +157,15 @@ impl Judge<'_> {
         let units = marker.group.map_or(&[][..], |group| self.view.own_group(group));
         let strongest =
             units.iter().max_by_key(|unit| dice(rules, unit) + 6 * i32::from(unit.gun.is_some()));
-        let feigned =
-            Stander { kind: Kind::Section, dice: 0, moved: false, fear: 0, gun: None, mark: None };
+        let feigned = Stander {
+            kind: Kind::Section,
+            dice: 0,
+            moved: false,
+            fear: 0,
+            gun: None,
+            leads: None,
+            mark: None,
+        };
         strongest.map_or(feigned, |unit| Stander::unit(self.view, unit, false))
     }
 
