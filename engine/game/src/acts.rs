@@ -4,8 +4,10 @@ use crate::cell::Cell;
 use crate::choice::{Choice, Heading};
 use crate::kinds::{Cover, Ground, Kind, Side};
 use crate::legal::{CLOSE, Choices, Lister};
-use crate::paths::STEPS;
+use crate::paths::{Gait, STEPS};
+use crate::stage::Mover;
 use crate::state::{Battery, Place, Unit, UnitId};
+use crate::walk::Walker;
 
 /// Distance in inches within which a unit gets into a vehicle.
 const ABOARD: u8 = 2;
@@ -28,7 +30,7 @@ impl Lister<'_> {
             return;
         }
         if !unit.immobile {
-            self.headings(to);
+            self.headings(self.state.mover(Mover::Unit(id)), to);
         }
         if unit.shots > 0 {
             self.targets(id, unit, to);
@@ -57,12 +59,19 @@ impl Lister<'_> {
         }
     }
 
-    pub(crate) fn headings(&self, to: &mut Choices) {
-        for way in 0..STEPS.len() as u8 {
-            to.add(Choice::Move(Heading::Straight(way)));
-        }
-        for objective in 0..self.arena().objectives().len() as u8 {
-            to.add(Choice::Move(Heading::Objective(objective)));
+    /// Ways that can be begun: the next square is there, can be entered and does not touch the
+    /// enemy, whom only a marker may meet (RULES 5.3, 5.6).
+    pub(crate) fn headings(&self, walker: Walker, to: &mut Choices) {
+        let Walker { at, side, gait } = walker;
+        let contact = self.table.rules.contact_distance() as u8;
+        let held_up = gait != Gait::Marker && self.state.enemy_within(side, at, contact + 2);
+        let straight = (0..STEPS.len() as u8).map(Heading::Straight);
+        let objectives = (0..self.arena().objectives().len() as u8).map(Heading::Objective);
+        for heading in straight.chain(objectives) {
+            let Some((next, _)) = self.table.paths.step(at, heading, gait) else { continue };
+            if !held_up || !self.state.enemy_within(side, next, contact) {
+                to.add(Choice::Move(heading));
+            }
         }
     }
 
@@ -248,7 +257,7 @@ impl Lister<'_> {
             return;
         }
         to.add(Choice::Done);
-        self.headings(to);
+        self.headings(self.state.mover(Mover::Unit(id)), to);
         let radius = self.table.rules.leader_radius(leader.grade) as u8;
         for (other, unit) in self.state.on_table() {
             if other == id || unit.side != leader.side || unit.at.range(leader.at) > radius {

@@ -182,7 +182,7 @@ impl Lister<'_> {
             to.add(Choice::Done);
         }
         if left {
-            self.headings(to);
+            self.headings(self.state.mover(Mover::Marker(id)), to);
             if rules.marker_may_spot() {
                 self.spottable(marker.at, marker.side, to);
                 self.searchable(marker.at, marker.side, to);
