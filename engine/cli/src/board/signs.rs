@@ -79,7 +79,8 @@ pub(crate) fn legend() -> String {
     ];
     let sides = ["> before an attacker", "< before a defender, in lower case", ") and ( if dug in"];
     [
-        paragraph("Units:", sides.map(str::to_owned).into_iter().chain(kinds)),
+        paragraph("Sides:", sides.map(str::to_owned)),
+        paragraph("Units:", kinds),
         paragraph("Ground:", grounds),
         paragraph("Also:", other),
     ]
