@@ -70,18 +70,17 @@ pub(crate) fn legend() -> String {
     let kinds = Kind::ALL.iter().filter(|&&kind| kind != Kind::Battery);
     let kinds = kinds.map(|&kind| format!("{} {kind}", kind_sign(kind)));
     let grounds = Ground::ALL.iter().map(|&ground| format!("{} {ground}", ground_sign(ground)));
-    let other = [
-        format!("{OBJECTIVE} objective"),
-        format!("{MARKER}a marker a"),
-        format!("{FEATURE} feature that may hide troops"),
-        format!("{FEATURE}a with marker a in it"),
-        format!("{SMOKE} smoke"),
-    ];
+    let objects = format!("Objectives: {OBJECTIVE}  Smoke: {SMOKE}  Markers: {MARKER}a and so on");
+    let features = format!(
+        "Features that may hide troops: {FEATURE}  the same with marker a in it: {FEATURE}a"
+    );
     let sides = ["> before an attacker", "< before a defender, in lower case", ") and ( if dug in"];
     [
-        paragraph("Units:", sides.map(str::to_owned).into_iter().chain(kinds)),
+        paragraph("Sides:", sides.map(str::to_owned)),
+        paragraph("Units:", kinds),
         paragraph("Ground:", grounds),
-        paragraph("Also:", other),
+        objects,
+        features,
     ]
     .join("\n")
 }
@@ -107,6 +106,17 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
+    use crate::trial::{ENEMY_SECTION, SECTION, start};
+
+    #[test]
+    fn a_unit_shows_its_side_its_kind_and_whether_it_is_dug_in() {
+        let signs = |id: u8, dug_in| {
+            let unit = start().units()[id as usize];
+            String::from_iter(unit_signs(&Unit { dug_in, ..unit }))
+        };
+        assert_eq!([signs(SECTION, false), signs(SECTION, true)], [">S", ")S"]);
+        assert_eq!([signs(ENEMY_SECTION, false), signs(ENEMY_SECTION, true)], ["<s", "(s"]);
+    }
 
     #[test]
     fn every_kind_and_every_ground_has_its_own_sign() {
@@ -132,6 +142,8 @@ mod tests {
             let entry = format!("{} {ground}", ground_sign(ground));
             assert!(words.contains(&entry), "{entry} in:\n{legend}");
         }
+        let others = [OBJECTIVE, SMOKE, MARKER, FEATURE, '>', '<', '(', ')'];
+        assert!(others.iter().all(|&sign| legend.contains(sign)), "\n{legend}");
         assert!(legend.lines().all(|line| line.chars().count() <= COLUMNS), "\n{legend}");
     }
 }

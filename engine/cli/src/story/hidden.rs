@@ -50,7 +50,7 @@ impl Story<'_> {
     }
 
     pub(super) fn reserve(&self, group: GroupId, rolled: u8, needed: u8) -> String {
-        let comes = if rolled >= needed { "it comes" } else { "it does not come yet" };
-        format!("    {} is due: {rolled}, {needed} needed, {comes}", self.group(group))
+        let comes = if rolled >= needed { "it comes" } else { "not yet" };
+        format!("    Reserve, {}: {rolled}, {needed} needed, {comes}", self.group(group))
     }
 }

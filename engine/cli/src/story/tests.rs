@@ -45,8 +45,8 @@ fn cards_and_markers_are_told() {
         "The attacker is short of ammunition to the end of the next turn",
     );
     let reserve = |rolled| Event::ReserveTested { group: 1, rolled, needed: 4 };
-    tells(reserve(4), "Second is due: 4, 4 needed, it comes");
-    tells(reserve(3), "Second is due: 3, 4 needed, it does not come yet");
+    tells(reserve(4), "Reserve, Second: 4, 4 needed, it comes");
+    tells(reserve(3), "Reserve, Second: 3, 4 needed, not yet");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use ruleshift_record::{Metric, Timing, Values};
 
 use super::{Collector, STAGE, of};
 
-const GAMES: u64 = 60;
+const GAMES: u64 = 200;
 
 /// Counts again what can be counted from the states alone.
 struct Again<'a> {
@@ -84,7 +84,7 @@ fn every_man_lost_is_lost_to_one_weapon() {
     }
 }
 
-/// Players who choose by chance do some of everything in sixty games.
+/// Players who choose by chance do some of everything in two hundred games.
 #[test]
 fn something_of_everything_happens() {
     let mut sums: Values = [0.0; Metric::ALL.len()];

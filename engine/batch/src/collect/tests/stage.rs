@@ -137,12 +137,12 @@ fn setup() -> Setup {
         };
     }
     let gun = Gun { name: "gun".to_owned(), penetration: [100, 90, 80], shaped: false };
-    let objective = Objective {
-        name: "the mill".to_owned(),
-        at: cell(44, 24),
+    let objective = |name: &str, at, leaving| Objective {
+        name: name.to_owned(),
+        at,
         each_turn: BySide([1, 1]),
         at_end: BySide([3, 3]),
-        leaving: BySide([1, 0]),
+        leaving: BySide(leaving),
         holder: None,
     };
     Setup {
@@ -150,7 +150,10 @@ fn setup() -> Setup {
         ground,
         sides: BySide([attacker(), defender()]),
         guns: vec![gun],
-        objectives: vec![objective],
+        objectives: vec![
+            objective("the mill", cell(44, 24), [0, 0]),
+            objective("the lane", cell(30, 26), [1, 1]),
+        ],
         turn_limit: 8,
     }
 }
