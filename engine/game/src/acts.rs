@@ -224,18 +224,20 @@ impl Lister<'_> {
         }
     }
 
+    /// Squares a battery may be aimed at: those of enemies in sight, shown or suspected.
     fn aims(&self, battery: u8, from: Cell, side: Side, to: &mut Choices) {
         let smoke = self.arena().batteries().nth(battery.into()).is_some_and(|(_, b)| b.smoke);
-        for (id, target) in self.state.on_table() {
-            // Two units may share a square: it is named once.
-            let mut before = self.state.on_table().take_while(|&(other, _)| other < id);
-            let named = before.any(|(_, unit)| unit.side == target.side && unit.at == target.at);
-            let enemy = target.side != side && !named;
-            if enemy && self.state.sees(self.arena(), from, target.at) {
-                to.add(Choice::Call { battery, at: target.at, smoke: false });
-                if smoke {
-                    to.add(Choice::Call { battery, at: target.at, smoke: true });
-                }
+        let enemy = side.other();
+        let units = self.state.on_table().filter(|(_, unit)| unit.side == enemy);
+        let markers = self.state.markers().iter().filter(|m| m.shows() && m.side == enemy);
+        let features = (0u8..).zip(&self.arena().setup().sides[enemy].features);
+        let suspected = features.filter(|(n, _)| !self.state.searched(enemy, *n));
+        let aims = units.map(|(_, unit)| unit.at).chain(markers.map(|marker| marker.at));
+        let aims = aims.chain(suspected.map(|(_, feature)| feature.at));
+        for at in aims.filter(|&at| self.state.sees(self.arena(), from, at)) {
+            to.add(Choice::Call { battery, at, smoke: false });
+            if smoke {
+                to.add(Choice::Call { battery, at, smoke: true });
             }
         }
     }

@@ -7,7 +7,7 @@ use crate::kinds::Kind;
 use crate::limits::MAX_SCREENS;
 use crate::luck::Purpose;
 use crate::paths::STEPS;
-use crate::state::{BatteryId, Call, Marker, Place, Screen, State, UnitId, Who};
+use crate::state::{BatteryId, Call, GroupId, Marker, Place, Screen, State, UnitId, Who};
 
 /// Inches within which a square counts as laid on before the game.
 const LAID: u8 = 3;
@@ -91,6 +91,23 @@ impl Game<'_> {
                 self.shell(id, unit);
             }
         }
+        for marker in 0..self.state.marker_count {
+            let Marker { on_table, at: place, group, .. } = self.state.markers[marker as usize];
+            if let Some(group) = group.filter(|_| on_table && place.range(at) <= radius) {
+                self.shell_hidden(id, group, place);
+            }
+        }
+    }
+
+    /// Troops under a marker are shelled in its square, unseen by the enemy (RULES 14.7).
+    fn shell_hidden(&mut self, id: BatteryId, group: GroupId, place: Cell) {
+        for unit in self.state.members(group) {
+            let hidden = &mut self.state.units[unit as usize];
+            if hidden.place == Place::Hidden {
+                hidden.at = place;
+                self.shell(id, unit);
+            }
+        }
     }
 
     /// A screen too many takes the place of the oldest.
@@ -107,7 +124,7 @@ impl Game<'_> {
         }
     }
 
-    /// At turn end calls come nearer and smoke thins (RULES 14.4, 14.7).
+    /// At turn end calls come nearer and smoke thins (RULES 14.4, 14.8).
     pub(crate) fn bring_batteries_nearer(&mut self) {
         for battery in &mut self.state.batteries {
             if let Some(call) = &mut battery.call {

@@ -164,6 +164,9 @@ impl Game<'_> {
         if men > 0 {
             self.lose_men(id, men);
         }
+        if pins > 0 && self.state.units[id as usize].place == Place::Hidden {
+            self.pin_hidden(id, pins);
+        }
         if pins > 0 && self.state.units[id as usize].place == Place::Table {
             self.pin(id, pins, before);
             if self.state.units[id as usize].place == Place::Table {
@@ -216,6 +219,14 @@ impl Game<'_> {
     pub(crate) fn add_pins(&mut self, id: UnitId, pins: u8) {
         let before = self.state.units[id as usize].suppressed(self.table.rules);
         self.pin(id, pins, before);
+    }
+
+    /// Pins on troops under a marker, who do not break there (RULES 14.7).
+    fn pin_hidden(&mut self, id: UnitId, pins: u8) {
+        let unit = &mut self.state.units[id as usize];
+        unit.pins = unit.pins.saturating_add(pins).min(MAX_PINS);
+        let now = unit.pins;
+        self.emit(Event::PinsAdded { unit: id, pins, now });
     }
 
     fn pin(&mut self, id: UnitId, pins: u8, before: bool) {

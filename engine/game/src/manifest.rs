@@ -239,8 +239,8 @@ value_hooks! {
         };
     BlastRadius blast_radius(kind: KIND, "kind of the firing unit") -> i32, Int(0, 6),
         "7.6" "Distance in inches around the target within which everyone is fired at too."
-        "2 in for a light mortar, 3 in for a medium one, 4 in for a battery, 1 in for a tripod machine gun, otherwise none." =>
-            match kind { LIGHT_MORTAR => 2, MEDIUM_MORTAR => 3, BATTERY => 4, TRIPOD_GUN => 1, _ => 0 };
+        "2 in for a light mortar, 3 in for a medium one, 6 in for a battery, 1 in for a tripod machine gun, otherwise none." =>
+            match kind { LIGHT_MORTAR => 2, MEDIUM_MORTAR => 3, BATTERY => 6, TRIPOD_GUN => 1, _ => 0 };
     BlastDice blast_dice(kind: KIND, "kind of the firing unit"; dice: DICE, "dice against the unit aimed at") -> i32, DICE,
         "7.6" "Dice against each other unit within the radius."
         "As many; of a tripod machine gun half, a started half left off." =>
@@ -379,10 +379,10 @@ value_hooks! {
         "14.5" "Inches by which the fire of a battery goes astray."
         "The roll, halved for each correction, parts left off." => rolled >> adjusted;
     SmokeRadius smoke_radius() -> i32, Int(0, 8),
-        "14.7" "Radius of a smoke screen in inches."
+        "14.8" "Radius of a smoke screen in inches."
         "4 in." => 4;
     SmokeTurns smoke_turns() -> i32, Int(1, 6),
-        "14.7" "Turn ends after which a smoke screen is gone."
+        "14.8" "Turn ends after which a smoke screen is gone."
         "2." => 2;
 
     // Digging in, mines, reserves.

@@ -30,7 +30,7 @@ impl State {
     }
 
     /// Whether one square is seen from another: nothing on the ground, no smoke and no dusk
-    /// between them (RULES 3.4, 14.7, 17.4).
+    /// between them (RULES 3.4, 14.8, 17.4).
     #[inline]
     pub fn sees(&self, arena: &Arena, from: Cell, to: Cell) -> bool {
         arena.sight().sees(from, to) && self.clear(from, to)

@@ -21,9 +21,19 @@ pub(crate) fn shelling(view: &View<'_>, forecast: &Forecast, at: Cell) -> i32 {
         }
     };
     let enemy = view.enemy_units().filter(|(_, unit)| unit.at.range(at) <= radius);
+    // A marker may hide a platoon or nothing: it counts as one section, a feature as half of it.
+    let suspected = |at: Cell| forecast.harm(Kind::Battery, dice, 0, false, view.cover(at));
+    let markers = view.enemy_markers().map(|marker| marker.at);
+    let features = view.enemy_features().filter(|(.., searched)| !searched).map(|(_, at, _)| at);
+    let within = |place: &Cell| place.range(at) <= radius;
+    let hidden = markers.filter(within).map(suspected).sum::<i32>()
+        + features.filter(within).map(suspected).sum::<i32>() / 2;
     let own = view.own_units().filter(|(_, unit)| unit.at.range(at) <= radius + MARGIN);
-    enemy.map(|(_, unit)| harm(unit)).sum::<i32>()
-        - 2 * own.map(|(_, unit)| harm(unit)).sum::<i32>()
+    let near = |place: &Cell| place.range(at) <= radius + MARGIN;
+    let own_hidden = view.own_markers().filter(|(_, m)| m.group.is_some()).map(|(_, m)| m.at);
+    let harmed = own.map(|(_, unit)| harm(unit)).sum::<i32>()
+        + own_hidden.filter(near).map(suspected).sum::<i32>();
+    hidden + enemy.map(|(_, unit)| harm(unit)).sum::<i32>() - 2 * harmed
 }
 
 /// Harm that a screen at `at` may keep off own troops: what the enemy there can do to those he

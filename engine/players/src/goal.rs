@@ -7,7 +7,7 @@ use crate::doctrine::Weights;
 /// Distance in inches within which enemies threaten an objective.
 const NEAR: u8 = 15;
 /// Units that may be expected to leave where leaving earns points.
-const UNITS_LEAVING: i32 = 4;
+const UNITS_LEAVING: i32 = 8;
 /// Inches of way that a point of difference is worth.
 const INCHES_A_POINT: i32 = 3;
 
