@@ -21,8 +21,8 @@ fn the_terminal_shows_one_screen() {
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
     Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9);
-    games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.2 % to 27.0 % (95 %
-    −7.5 to −7.1) and the evening takes 12.7 minutes longer (95 % +11.9 to +13.4).
+    games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.0 % to 26.9 % (95 %
+    −7.3 to −7.0) and the evening takes 12.6 minutes longer (95 % +11.8 to +13.3).
 
     Two turn-end cards
     Metric                base       two-     Shift    95 % interval   Verdict
@@ -31,25 +31,25 @@ fn the_terminal_shows_one_screen() {
     attacker wins       42.2 %     44.2 %   +2.0 pp     −0.9 to +4.9   undecided
     margin (points)      −0.21      −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
     length (turns)        8.50       9.64     +1.15   +1.08 to +1.21   clear shift
-    time at the table     93.6      106.2     +12.7   +11.9 to +13.4   clear shift
+    time at the table     93.5      106.1     +12.6   +11.8 to +13.3   clear shift
     (minutes)
-    units left idle     34.2 %     27.0 %   −7.3 pp     −7.5 to −7.1   clear shift
-    attacker's losses   25.7 %     26.0 %   +0.2 pp      0.0 to +0.5   no difference worth noticing
-    defender's losses   30.7 %     30.8 %    0.0 pp     −0.3 to +0.3   no difference worth noticing
-    longest wait of a     2.98       3.02     +0.03   −0.02 to +0.08   no difference worth noticing
+    units left idle     34.0 %     26.9 %   −7.2 pp     −7.3 to −7.0   clear shift
+    attacker's losses   25.3 %     25.6 %   +0.3 pp     +0.1 to +0.6   no difference worth noticing
+    defender's losses   31.2 %     31.1 %   −0.1 pp     −0.3 to +0.2   no difference worth noticing
+    longest wait of a     3.02       3.07     +0.05    0.00 to +0.10   no difference worth noticing
     unit (turns)
 
     Keep in mind
     - Computer players are not your club: a shift is evidence, the table decides.
-    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 8 metrics outside
-      the headline.
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 15 metrics
+      outside the headline.
 
     Games worth a look
-    - Typical game: margin 0 after 9 turns
-      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~00000000000001d2~40220000000001d2
-    - Largest shift: margin 0 after 10 turns, instead of margin +4 after 7 turns
-      ruleshift replay rs1~night-probe@4567cdef~two-cards@0123abcd~steady~bold~0000000000000955~c024000000000955
-      ruleshift replay rs1~night-probe@4567cdef~base~steady~bold~0000000000000955~000c000000000955
+    - Typical game: margin −1 after 10 turns
+      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~0000000000000210~ffd4000000000210
+    - Largest shift: margin −2 after 10 turns, instead of margin +2 after 7 turns
+      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~0000000000001079~8024000000001079
+      ruleshift replay rs1~mill-bridge@4567cdef~base~steady~bold~0000000000001079~001c000000001079
     - The winner changed: margin −1 after 9 turns, instead of margin +5 after 8 turns
       ruleshift replay rs1~orchard-road@4567cdef~two-cards@0123abcd~steady~bold~0000000000000000~ffd2000000000000
       ruleshift replay rs1~orchard-road@4567cdef~base~steady~bold~0000000000000000~0034000000000000
@@ -66,7 +66,7 @@ fn markdown_starts_with_the_answer() {
 
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
-    **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.2 % to 27.0 % (95 % −7.5 to −7.1) and the evening takes 12.7 minutes longer (95 % +11.9 to +13.4).**
+    **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.0 % to 26.9 % (95 % −7.3 to −7.0) and the evening takes 12.6 minutes longer (95 % +11.8 to +13.3).**
 
     ## What shifts
 
@@ -77,16 +77,16 @@ fn markdown_starts_with_the_answer() {
     | attacker wins | 42.2 % | 44.2 % | +2.0 pp | −0.9 to +4.9 | undecided |
     | margin (points) | −0.21 | −0.06 | +0.15 | +0.01 to +0.29 | no difference worth noticing |
     | length (turns) | 8.50 | 9.64 | +1.15 | +1.08 to +1.21 | clear shift |
-    | time at the table (minutes) | 93.6 | 106.2 | +12.7 | +11.9 to +13.4 | clear shift |
-    | units left idle | 34.2 % | 27.0 % | −7.3 pp | −7.5 to −7.1 | clear shift |
-    | attacker's losses | 25.7 % | 26.0 % | +0.2 pp | 0.0 to +0.5 | no difference worth noticing |
-    | defender's losses | 30.7 % | 30.8 % | 0.0 pp | −0.3 to +0.3 | no difference worth noticing |
-    | longest wait of a unit (turns) | 2.98 | 3.02 | +0.03 | −0.02 to +0.08 | no difference worth noticing |
+    | time at the table (minutes) | 93.5 | 106.1 | +12.6 | +11.8 to +13.3 | clear shift |
+    | units left idle | 34.0 % | 26.9 % | −7.2 pp | −7.3 to −7.0 | clear shift |
+    | attacker's losses | 25.3 % | 25.6 % | +0.3 pp | +0.1 to +0.6 | no difference worth noticing |
+    | defender's losses | 31.2 % | 31.1 % | −0.1 pp | −0.3 to +0.2 | no difference worth noticing |
+    | longest wait of a unit (turns) | 3.02 | 3.07 | +0.05 | 0.00 to +0.10 | no difference worth noticing |
 
     ## Keep in mind
 
     - Computer players are not your club: a shift is evidence, the table decides.
-    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 8 metrics outside the headline.
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 15 metrics outside the headline.
     "#);
     for heading in [
         "## What was compared",
