@@ -8,6 +8,7 @@ mod ground;
 mod guns;
 mod leaders;
 mod markers;
+mod numbers;
 mod placing;
 mod riding;
 mod text;
