@@ -4,7 +4,7 @@ use ruleshift_game::{
     Cell, Choice, Gait, Ground, Heading, Kind, Mover, Place, STEPS, Side, Unit, UnitId, View,
 };
 
-use crate::support::{Ready, eighths};
+use crate::support::{Ready, eighths, fixed};
 
 /// Looks at one question put to a side.
 pub(crate) struct Judge<'a> {
@@ -81,7 +81,9 @@ impl Judge<'_> {
             Choice::Call { battery, at, smoke } => self.may_call(battery, at, smoke),
             Choice::Adjust(battery) => self.caller().is_some_and(|from| {
                 let call = self.view.own_battery(battery).and_then(|b| b.call);
-                call.is_some_and(|c| c.fired && c.adjusted < 6 && self.view.sees(from, c.at))
+                call.is_some_and(|c| {
+                    c.fired && c.adjusted < fixed::CORRECTIONS && self.view.sees(from, c.at)
+                })
             }),
             Choice::FireBattery => self
                 .view
@@ -208,7 +210,9 @@ impl Judge<'_> {
         let Some((shooter, target)) = shooter.zip(target) else { return false };
         let sheltered = target.kind == Kind::Leader
             && self.view.enemy_units().any(|(other, unit)| {
-                other != id && unit.kind != Kind::Leader && unit.at.range(target.at) <= 2
+                other != id
+                    && unit.kind != Kind::Leader
+                    && unit.at.range(target.at) <= fixed::SHELTER
             });
         let harms = if target.armour[0] > 0 {
             shooter.gun.is_some()
@@ -258,7 +262,7 @@ impl Judge<'_> {
             && vehicle.side == unit.side
             && vehicle.place == Place::Table
             && !unit.kind.is_vehicle()
-            && vehicle.at.range(unit.at) <= 2
+            && vehicle.at.range(unit.at) <= fixed::ABOARD
             && load + i32::from(unit.men) <= rules.capacity(vehicle.kind)
             && i32::from(unit.actions) >= rules.mounting_actions(unit.kind)
     }

@@ -2,7 +2,7 @@
 
 use ruleshift_game::{Choice, Effect, Event, Hook, Kind, Place, Side};
 
-use crate::support::{Scene, ask, opener, shooter, skirmish, unit, watch, watch_scene};
+use crate::support::{Scene, ask, fixed, opener, shooter, skirmish, unit, watch, watch_scene};
 
 /// RULES 7.1, 10.4: targets are seen, in range and no sheltered leaders; all such are offered.
 #[test]
@@ -19,7 +19,7 @@ fn targets_are_seen_and_in_range() {
             let seen = view.sight().sees(firing.at, enemy.at);
             let band = rules.range_band(firing.kind, firing.at.range(enemy.at));
             let company = |unit: &ruleshift_game::Unit| {
-                unit.kind != Kind::Leader && unit.at.range(enemy.at) <= 2
+                unit.kind != Kind::Leader && unit.at.range(enemy.at) <= fixed::SHELTER
             };
             let hidden =
                 enemy.kind == Kind::Leader && view.enemy_units().any(|(_, unit)| company(unit));

@@ -2,12 +2,16 @@
 
 mod acting;
 mod assault;
+mod batteries;
 mod deck;
 mod fire;
 mod ground;
 mod guns;
+mod hidden;
 mod leaders;
 mod markers;
+mod numbers;
+mod options;
 mod placing;
 mod riding;
 mod text;
@@ -15,3 +19,4 @@ mod turn_end;
 mod vehicles;
 mod victory;
 mod will;
+mod works;

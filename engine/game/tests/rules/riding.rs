@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use ruleshift_game::{BreakCause, Choice, Damage, Event, Hook, Kind, Place, Side, State, Unit};
 
-use crate::support::{Scene, ask_scene, battle, drill, tank, unit, vehicle, watch_scene, with_gun};
+use crate::support::{
+    Scene, ask_scene, battle, drill, fixed, tank, unit, vehicle, watch_scene, with_gun,
+};
 
 /// Many carriers and trucks with men to ride in them, under fire.
 fn columns() -> Scene {
@@ -62,7 +64,8 @@ fn getting_in_is_offered_as_the_text_says() {
                 u.side == unit.side && u.place == Place::Carried && u.carrier == Some(id)
             });
             let room = most - aboard.map(|u| i32::from(u.men)).sum::<i32>();
-            let near = vehicle.at.range(unit.at) <= 2 && !unit.kind.is_vehicle() && most > 0;
+            let near =
+                vehicle.at.range(unit.at) <= fixed::ABOARD && !unit.kind.is_vehicle() && most > 0;
             let cost = if unit.kind == Kind::AntiTankGun { 2 } else { 1 };
             let fits = i32::from(unit.men) <= room;
             let expected = near && fits && unit.actions >= cost;

@@ -7,7 +7,7 @@ use std::path::Path;
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 
 /// The paragraphs of the text by number, each on one line.
-fn paragraphs() -> BTreeMap<String, String> {
+pub(super) fn paragraphs() -> BTreeMap<String, String> {
     let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("RULES.md"));
     let mut paragraphs = BTreeMap::new();
     let mut last = None;

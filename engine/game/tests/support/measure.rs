@@ -55,3 +55,20 @@ impl Odds {
         assert!(self.trials >= trials && self.off() < 4.0, "{} off: {self:?}", self.off());
     }
 }
+
+/// Numbers of the text that no hook changes and the crate keeps to itself. Tests of games hold the
+/// engine to these, and a test of the text holds the text to them.
+pub(crate) mod fixed {
+    /// Inches within which a leader is sheltered by a unit (RULES 10.4) and may be hit (RULES 10.5).
+    pub(crate) const SHELTER: u8 = 2;
+    /// Inches within which a unit gets into a vehicle (RULES 13.9).
+    pub(crate) const ABOARD: u8 = 2;
+    /// Inches within which a square counts as laid on before the game (RULES 14.3).
+    pub(crate) const LAID: u8 = 3;
+    /// Most corrections of a battery's fire (RULES 14.6).
+    pub(crate) const CORRECTIONS: u8 = 6;
+    /// The area a marker stands for in inches (RULES 4.8).
+    pub(crate) const AREA: (u8, u8) = (6, 4);
+    /// Dice of tests and looks, added together.
+    pub(crate) const TOGETHER: u8 = 2;
+}

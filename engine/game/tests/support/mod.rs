@@ -12,7 +12,7 @@ mod skirmish;
 pub(crate) use battle::battle;
 pub(crate) use drill::drill;
 pub(crate) use forces::{PLATE, of, tank, vehicle, with_gun};
-pub(crate) use measure::{Odds, eighths, two_dice, way};
+pub(crate) use measure::{Odds, eighths, fixed, two_dice, way};
 pub(crate) use player::{By, Lively, idle, opener, shooter, wish};
 pub(crate) use record::{Record, Watch};
 pub(crate) use scene::{Ready, Scene, leader, unit};

@@ -108,17 +108,12 @@ fn pool(unit: &Unit, led: bool) -> u8 {
 }
 
 /// RULES 12.5: the chance of each die.
-fn chance(quality: Quality, uphill: bool) -> f64 {
-    let number = match quality {
-        Quality::Green => 6,
-        Quality::Regular => 5 + i32::from(uphill),
-        Quality::Veteran => 4 + i32::from(uphill),
-    };
+fn chance(assault: &Assault<'_>, quality: Quality, cover: Cover, charging: bool) -> f64 {
+    let number = assault.ready.rules.assault_number(quality, cover, charging);
     f64::from(7 - number) / 6.0
 }
 
-/// RULES 12.4, 12.5: both roll the dice of their pools at the numbers of their quality, hard cover
-/// making it harder for the one that assaults.
+/// RULES 12.4, 12.5: both roll the dice of their pools at the numbers of their quality.
 #[test]
 fn both_fight_with_their_pools() {
     let (mut with_leader, mut pinned) = (0, 0);
@@ -132,16 +127,21 @@ fn both_fight_with_their_pools() {
             let (ours, theirs) = sides(assault, before);
             assert_eq!(dice, pool(ours, led(assault.ready, before, ours)));
             let cover = assault.ready.arena.cover(theirs.at);
-            let hard = !assault.armoured() && (cover == Cover::Hard || cover == Cover::DugIn);
+            let cover = if assault.armoured() { Cover::None } else { cover };
+            let hard = cover >= Cover::Hard;
             let odds = if hard { &mut uphill } else { &mut attack };
-            odds.add_many(hits, dice, chance(ours.quality, hard));
+            odds.add_many(hits, dice, chance(assault, ours.quality, cover, true));
             if !assault.armoured() {
                 let led = theirs.kind != Kind::Truck && led(assault.ready, before, theirs);
                 assert_eq!(enemy_dice, pool(theirs, led));
                 with_leader += u32::from(led);
                 pinned += u32::from(theirs.pins > 1);
             }
-            defence.add_many(enemy_hits, enemy_dice, chance(theirs.quality, false));
+            defence.add_many(
+                enemy_hits,
+                enemy_dice,
+                chance(assault, theirs.quality, Cover::None, false),
+            );
         }
     });
     attack.hold(5_000);
