@@ -235,9 +235,10 @@ impl Lister<'_> {
         let aims = units.map(|(_, unit)| unit.at).chain(markers.map(|marker| marker.at));
         let aims = aims.chain(suspected.map(|(_, feature)| feature.at));
         for at in aims.filter(|&at| self.state.sees(self.arena(), from, at)) {
-            to.add(Choice::Call { battery, at, smoke: false });
+            // Two of the enemy may share a square: it is named once.
+            to.add_once(Choice::Call { battery, at, smoke: false });
             if smoke {
-                to.add(Choice::Call { battery, at, smoke: true });
+                to.add_once(Choice::Call { battery, at, smoke: true });
             }
         }
     }

@@ -44,6 +44,13 @@ impl Choices {
             self.len += 1;
         }
     }
+
+    /// Adds a choice unless it is there.
+    pub(crate) fn add_once(&mut self, choice: Choice) {
+        if !self.as_slice().contains(&choice) {
+            self.add(choice);
+        }
+    }
 }
 
 /// Lists the choices of whoever is asked next; nothing when nobody is.

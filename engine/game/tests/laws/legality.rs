@@ -295,6 +295,13 @@ impl Judge<'_> {
         (marker.on_table && marker.left > 0 && observer).then_some(marker.at)
     }
 
+    /// Whether the enemy shows in a square, or may hide there.
+    fn suspected(&self, at: Cell) -> bool {
+        self.view.enemy_units().any(|(_, enemy)| enemy.at == at)
+            || self.view.enemy_markers().any(|marker| marker.at == at)
+            || self.view.enemy_features().any(|(_, place, searched)| place == at && !searched)
+    }
+
     fn may_call(&self, id: u8, at: Cell, smoke: bool) -> bool {
         let Some((from, battery)) = self.caller().zip(self.view.own_battery(id)) else {
             return false;
@@ -303,7 +310,7 @@ impl Judge<'_> {
         battery.missions > 0
             && battery.call.is_none_or(|call| call.fired)
             && (!smoke || listed.smoke)
-            && self.view.enemy_units().any(|(_, enemy)| enemy.at == at)
+            && self.suspected(at)
             && self.view.sees(from, at)
     }
 }

@@ -1,8 +1,8 @@
 //! Section 14: off-table fire.
 
-use ruleshift_game::{Cell, Choice, Event, Hook, Kind, Place, Side, State};
+use ruleshift_game::{Cell, Choice, Event, Hook, Kind, Marker, Place, Side, State, Unit};
 
-use crate::support::{Odds, Scene, Watch, battle, drill, fixed, idle, unit, watch_scene};
+use crate::support::{Odds, Ready, Scene, Watch, battle, drill, fixed, idle, unit, watch_scene};
 
 /// RULES 14.1-14.4: every call is answered after its turn ends, as long as the battery has fire
 /// left, on its card; one that was laid there is ready a turn end earlier.
@@ -20,8 +20,7 @@ fn batteries_answer_when_they_are_ready() {
             assert!(!smoke || setup.smoke);
             let caller = &now.units()[by as usize];
             assert!(caller.side == side && matches!(caller.kind, Kind::Observer | Kind::Leader));
-            let mut enemies = before.on_table().filter(|(_, u)| u.side != side);
-            assert!(enemies.any(|(_, u)| u.at == at));
+            assert!(suspected(ready, before, side.other()).contains(&at));
             let call = now.batteries()[battery as usize].call.unwrap();
             assert_eq!((call.adjusted, call.fired), (u8::from(laid), false));
             ready_in[battery as usize] = now.turn() + u16::from(wait);
@@ -37,7 +36,17 @@ fn batteries_answer_when_they_are_ready() {
         _ => {}
     });
     let seen = [calls, laid_calls, fires];
-    assert!(seen.iter().all(|&n| n > 40), "calls, on laid squares, fires: {seen:?}");
+    assert!(seen.iter().all(|&n| n > 25), "calls, on laid squares, fires: {seen:?}");
+}
+
+/// RULES 14.2: squares of a side's units, of its markers that show, of its features that nobody has
+/// searched.
+fn suspected(ready: &Ready, state: &State, side: Side) -> Vec<Cell> {
+    let units = state.on_table().filter(|(_, u)| u.side == side).map(|(_, u)| u.at);
+    let markers = state.markers().iter().filter(|m| m.shows() && m.side == side).map(|m| m.at);
+    let features = (0..).zip(&ready.arena.setup().sides[side].features);
+    let features = features.filter(|(n, _)| !state.searched(side, *n)).map(|(_, f)| f.at);
+    units.chain(markers).chain(features).collect()
 }
 
 /// An observer calls one battery again and again on a section that stands still.
@@ -102,23 +111,30 @@ fn shells_scatter_as_dice_say() {
     assert!(halved > 500, "{halved}");
 }
 
-/// RULES 14.6, 7.6: everyone within 4 in of where the shells fall is fired at, friend and foe, at
-/// the number of a battery, and nobody else.
+/// RULES 14.6, 14.7, 7.6: everyone within the radius of where the shells fall is fired at, friend
+/// and foe, then troops hidden there, at the number of a battery, and nobody else.
 #[test]
 fn shells_strike_friend_and_foe() {
-    let (mut due, mut friends, mut foes): (Vec<u8>, _, _) = (vec![], 0, 0);
+    let mut riding = vec![];
+    let (mut due, mut friends, mut foes, mut under): (Vec<u8>, _, _, _) = (vec![], 0, 0, 0);
     let scene = battle().rule(Hook::ScatterInches, |now, _| now * 2);
     watch_scene(scene, 250, |ready, before, event, now| match *event {
         Event::BatteryFired { at, smoke, .. } => {
             assert!(due.is_empty());
             let Some(at) = at.filter(|_| !smoke) else { return };
             let radius = ready.rules.blast_radius(Kind::Battery);
-            let near = |&(_, u): &(u8, &ruleshift_game::Unit)| i32::from(u.at.range(at)) <= radius;
-            due = now.on_table().filter(near).map(|(id, _)| id).rev_sorted();
+            let near = |&(_, u): &(u8, &Unit)| i32::from(u.at.range(at)) <= radius;
+            due = now.on_table().filter(near).map(|(id, _)| id).collect();
+            riding = now.units().iter().map(|unit| unit.place == Place::Carried).collect();
+            due.extend(hidden(now, at, radius));
+            due.reverse();
         }
         Event::Shelled { battery, target, dice, needed, hits } => {
-            let next = std::iter::from_fn(|| due.pop())
-                .find(|&id| before.units()[id as usize].place == Place::Table);
+            // Riders whose vehicle was struck get out into the shells.
+            if riding[target as usize] {
+                return;
+            }
+            let next = std::iter::from_fn(|| due.pop()).find(|&id| there(before, id));
             assert_eq!(next, Some(target));
             assert_eq!(i32::from(dice), ready.rules.fire_dice(Kind::Battery, 1, 0));
             assert_eq!(i32::from(needed), ready.rules.hit_number(Kind::Battery, 0, false));
@@ -126,29 +142,30 @@ fn shells_strike_friend_and_foe() {
             let own = now.batteries()[battery as usize].side == now.units()[target as usize].side;
             friends += u32::from(own);
             foes += u32::from(!own);
+            under += u32::from(now.units()[target as usize].place == Place::Hidden);
         }
         Event::CardDrawn { .. } | Event::LateFireBegan { .. } => {
-            let there = |&id: &u8| now.units()[id as usize].place == Place::Table;
-            // Those who came on the table out of a wreck were not there when the shells fell.
-            assert!(!due.iter().any(there), "{due:?} were spared");
+            assert!(!due.iter().any(|&id| there(now, id)), "{due:?} were spared");
             due.clear();
         }
         _ => {}
     });
-    assert!(friends > 20 && foes > 60, "{friends} friends, {foes} foes");
+    let seen = [friends, foes, under];
+    assert!(seen.iter().all(|&n| n > 20), "friends, foes, hidden: {seen:?}");
 }
 
-trait RevSorted {
-    fn rev_sorted(self) -> Vec<u8>;
+/// Whether a unit is where shells can find it.
+fn there(state: &State, id: u8) -> bool {
+    matches!(state.units()[id as usize].place, Place::Table | Place::Hidden)
 }
 
-impl<I: Iterator<Item = u8>> RevSorted for I {
-    /// The last first, so that the first is taken from the end.
-    fn rev_sorted(self) -> Vec<u8> {
-        let mut all: Vec<u8> = self.collect();
-        all.reverse();
-        all
-    }
+/// Troops under markers within so many inches, in the order of the markers.
+fn hidden(state: &State, at: Cell, radius: i32) -> Vec<u8> {
+    let near = |m: &&Marker| m.on_table && i32::from(m.at.range(at)) <= radius;
+    let groups = state.markers().iter().filter(near).filter_map(|m| m.group);
+    let units = |group| (0u8..).zip(state.units()).filter(move |(_, u)| u.group == group);
+    let under = |(id, unit): (u8, &Unit)| (unit.place == Place::Hidden).then_some(id);
+    groups.flat_map(|group| units(group).filter_map(under)).collect()
 }
 
 /// RULES 14.6: a correction is for a call that was fired on, in sight of who corrects, and there
@@ -185,7 +202,7 @@ fn fire_is_corrected_six_times_at_most() {
     }
 }
 
-/// RULES 14.7: a line that comes within 4 in of a screen's middle is blocked, unless the squares
+/// RULES 14.8: a line that comes within 4 in of a screen's middle is blocked, unless the squares
 /// are next to each other; the screen is gone after two turn ends.
 #[test]
 fn smoke_blocks_sight_and_clears() {

@@ -106,7 +106,7 @@ fn ends_assault(event: &Event) -> bool {
             | Event::UnitMoved { .. }
             | Event::OrderGiven { .. }
             | Event::LateFireBegan { .. }
-            | Event::MarkerRevealed { .. }
+            | Event::UnitPlaced { .. }
             | Event::Rallied { .. }
             | Event::SpotTried { .. }
             | Event::Fired { .. }

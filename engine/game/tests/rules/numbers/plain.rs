@@ -236,7 +236,7 @@ fn arms() -> Vec<Phrase> {
         ("14.5", "# right, # up, # left, # down, # and # on target.", |n| n == [1, 2, 3, 4, 5, 6]),
         ("14.5", "The roll is # dice.", together),
         ("14.6", "up to # corrections in all.", |n| n == [i32::from(fixed::CORRECTIONS)]),
-        ("14.7", "There are at most #;", |n| n == [limits::MAX_SCREENS as i32]),
+        ("14.8", "There are at most #;", |n| n == [limits::MAX_SCREENS as i32]),
         ("15.4", "Roll # dice; it knows", together),
         ("15.6", "It always comes on a # or more.", |n| n == [Rules::base().reserve_number(30)]),
     ]
@@ -252,7 +252,7 @@ pub(super) const REVIEWED: &[(&str, &str, &str)] = &[
     ("8.2", "as in #.", "a section of the text"),
     ("13.2", "midway between # ways", "neighbours are two"),
     ("13.5", "fires as in #.", "a section of the text"),
-    ("14.7", "unless the # squares", "a line has two ends"),
+    ("14.8", "unless the # squares", "a line has two ends"),
 ];
 
 /// RULES 3.1: each row of the table is the engine's: cost on foot, cover, sight.
