@@ -3,13 +3,14 @@
 use super::*;
 use crate::arena::{Arena, Objective, Setup};
 use crate::cell::CELLS;
-use crate::forces::{Feature, GroupSetup, SideSetup, Start, UnitSetup};
+use crate::forces::{BatterySetup, Feature, GroupSetup, SideSetup, Start, UnitSetup};
 use crate::game::{Game, Table};
 use crate::kinds::{Ground, Kind, Quality};
 use crate::legal::Choices;
 use crate::luck::Stream;
 
-/// Two sides of three groups and three dummies each, around a wood.
+/// Two sides around a wood, each of three groups and three dummies, two groups hidden in features, a
+/// reserve and a battery.
 fn arena() -> Arena {
     let unit = |kind, men, grade| UnitSetup {
         name: "unit".to_owned(),
@@ -26,6 +27,15 @@ fn arena() -> Arena {
         start,
     };
     let feature = |at| Feature { name: "a barn".to_owned(), at };
+    let reserve =
+        |x| Start::Reserve { turn: 2, entries: vec![Cell { x, y: 46 }, Cell { x, y: 1 }] };
+    let battery = BatterySetup {
+        name: "the guns".to_owned(),
+        response: 1,
+        missions: 3,
+        smoke: true,
+        registered: vec![Cell { x: 31, y: 20 }],
+    };
     let side = |x: u8| SideSetup {
         name: "side".to_owned(),
         groups: vec![
@@ -33,11 +43,13 @@ fn arena() -> Arena {
             group(&[unit(Kind::TripodGun, 4, 0), unit(Kind::LightMortar, 3, 0)], Start::Spot),
             group(&[unit(Kind::Section, 7, 0), unit(Kind::LightGun, 3, 0)], Start::Spot),
             group(&[unit(Kind::Section, 8, 0)], Start::Feature),
-            group(&[unit(Kind::AntiTankGun, 5, 0)], Start::Feature),
+            group(&[unit(Kind::AntiTankGun, 5, 0), unit(Kind::Observer, 2, 0)], Start::Feature),
+            group(&[unit(Kind::Section, 9, 0), unit(Kind::Truck, 2, 0)], reserve(x)),
         ],
         dummies: 3,
         spots: (0..6).map(|n| Cell { x: x + 3 * (n % 2), y: 6 + 7 * n }).collect(),
         features: (0..5).map(|n| feature(Cell { x: x + 1, y: 5 + 8 * n })).collect(),
+        batteries: vec![battery.clone()],
         break_point: 50,
         ..SideSetup::default()
     };
@@ -69,6 +81,7 @@ fn answers(view: &View<'_>) -> String {
     let units: Vec<_> = numbers().map(|id| view.unit(id)).collect();
     let markers: Vec<_> = numbers().map(|id| view.own_marker(id)).collect();
     let groups: Vec<_> = numbers().map(|id| view.own_group(id)).collect();
+    let batteries: Vec<_> = numbers().map(|id| view.own_battery(id)).collect();
     let lists = (
         view.own_units().collect::<Vec<_>>(),
         view.enemy_units().collect::<Vec<_>>(),
@@ -78,17 +91,18 @@ fn answers(view: &View<'_>) -> String {
     );
     let game = (view.turn(), view.turn_limit(), view.points(), view.holders(), view.whim());
     let map = (view.side(), view.objectives(), view.doing());
-    format!("{units:?} {markers:?} {groups:?} {lists:?} {game:?} {map:?}")
+    format!("{units:?} {markers:?} {groups:?} {batteries:?} {lists:?} {game:?} {map:?}")
 }
 
-/// RULES 4.1: only its owner knows what a marker hides. At every question of 30 random games the
+/// RULES 4.1, 15.1, 15.2: only its owner knows what a marker hides, and which features and reserves
+/// hide anyone. At every question of 30 random games the
 /// side asked gets the same choices and the same answers with the enemy's secrets changed.
 #[test]
 fn hidden_things_do_not_show() {
     let (arena, rules) = (arena(), Rules::base());
     let paths = Paths::new(&arena, &rules);
     let table = Table { arena: &arena, rules: &rules, paths: &paths };
-    let (mut asked, mut changed) = (0, 0);
+    let (mut asked, mut changed, mut moved, mut waiting) = (0, 0, 0, 0);
     for seed in 0..30 {
         let (mut luck, mut observer) = (Stream::new(seed), ());
         let mut game = Game::new(table, seed, None, &mut observer);
@@ -101,8 +115,20 @@ fn hidden_things_do_not_show() {
             assert_eq!(choices.as_slice(), game.choices());
             asked += 1;
             changed += u32::from(other.markers() != game.state().markers());
+            let features = |state: &State| -> Vec<_> {
+                state.markers().iter().map(|marker| marker.feature).collect()
+            };
+            moved += u32::from(features(&other) != features(game.state()));
+            let waits = |n: usize| {
+                game.state().groups()[n].due > 0 && other.units() != game.state().units()
+            };
+            waiting += u32::from(waits(5) || waits(11));
             game.apply(luck.below(game.choices().len() as u32) as usize);
         }
     }
-    assert!(asked > 3_000 && changed > 1_000, "{asked} asked, {changed} with secrets changed");
+    let seen = [asked, changed, moved, waiting];
+    assert!(
+        seen.iter().all(|&n| n > 1_000),
+        "asked, secrets, features, reserves changed: {seen:?}"
+    );
 }

@@ -2,7 +2,7 @@
 
 use ruleshift_game::{Cell, Choice, Event, Hook, Kind, Marker, Place, Side, State, Unit};
 
-use crate::support::{Odds, Ready, Scene, Watch, battle, drill, fixed, idle, unit, watch_scene};
+use crate::support::{Odds, Ready, Scene, Watch, battle, drill, fixed, unit, watch_scene};
 
 /// RULES 14.1-14.4: every call is answered after its turn ends, as long as the battery has fire
 /// left, on its card; one that was laid there is ready a turn end earlier.
@@ -237,5 +237,4 @@ fn smoke_blocks_sight_and_clears() {
     let mut watch = Watch { before: None, check };
     ready.play(4, &mut caller, &mut drill(&SQUARES, |_, _| None), &mut watch);
     assert_eq!((laid, gone, hidden), (3, 1, 9));
-    let _ = idle();
 }

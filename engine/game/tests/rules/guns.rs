@@ -110,14 +110,12 @@ fn only_guns_harm_armour() {
     let (mut shells, mut last) = (0, None);
     watch_scene(battle(), 150, |_, before, event, _| {
         let armoured = |id: u8| before.units()[id as usize].armour[0] > 0;
-        if let Some((unit, hits)) = last.take() {
-            if hits > 0 {
-                assert!(
-                    matches!(*event, Event::PinsAdded { unit: pinned, pins, .. } if (pinned, pins) == (unit, hits)),
-                    "{event:?} after {hits} hits"
-                );
-                shells += 1;
-            }
+        if let Some((unit, hits)) = last.take().filter(|&(_, hits)| hits > 0) {
+            let Event::PinsAdded { unit: pinned, pins, .. } = *event else {
+                panic!("{event:?} after {hits} hits")
+            };
+            assert_eq!((pinned, pins), (unit, hits));
+            shells += 1;
         }
         match *event {
             Event::Shelled { target, hits, .. } | Event::Fired { target, hits, .. }

@@ -53,9 +53,8 @@ fn melee() -> Scene {
 fn brawler(seed: u64) -> impl ruleshift_game::Player {
     let mut lively = Lively::new(seed);
     By(move |view: &View<'_>, choices: &[Choice]| {
-        let assaults =
-            choices.iter().enumerate().filter(|(_, c)| matches!(c, Choice::Assault(_))).last();
-        assaults.map_or_else(|| lively.choose(view, choices), |(n, _)| n)
+        let assaults = choices.iter().rposition(|c| matches!(c, Choice::Assault(_)));
+        assaults.unwrap_or_else(|| lively.choose(view, choices))
     })
 }
 

@@ -65,7 +65,7 @@ impl Text {
         let number = &rest[..length];
         match number.split_once('.') {
             Some((whole, parts)) if parts.len() == 3 => {
-                self.number(&format!("{whole}{parts}"), true)
+                self.number(&format!("{whole}{parts}"), true);
             }
             Some(_) => self.template.push_str(number),
             None => self.number(number, true),
