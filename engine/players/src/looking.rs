@@ -1,11 +1,16 @@
 //! What spotting, rallying, orders and giving up a marker are worth.
 
-use ruleshift_game::{Cell, Unit};
+use ruleshift_game::{Cell, Kind, Unit};
 
 use crate::forecast::two_dice_reach;
+use crate::ground::Stander;
 use crate::utility::Judge;
 
+/// Times the harm that others want to do, before an anti-tank gun shows itself.
+const GUN_PATIENCE: i32 = 3;
+
 impl Judge<'_> {
+    /// What trying to spot a marker is worth.
     pub(crate) fn spotting(&self, marker: u8) -> i32 {
         let rules = self.view.rules();
         let Some(seen) = self.view.enemy_markers().find(|m| m.id == marker) else { return 0 };
@@ -15,6 +20,7 @@ impl Judge<'_> {
         self.weights.spot * two_dice_reach(needed) / 36
     }
 
+    /// A feature may as well be empty: a third of what a marker is worth.
     pub(crate) fn searching(&self, feature: u8) -> i32 {
         let rules = self.view.rules();
         let place = self.view.enemy_features().find(|(n, ..)| *n == feature);
@@ -23,6 +29,7 @@ impl Judge<'_> {
         self.weights.spot * two_dice_reach(needed) / 36 / 3
     }
 
+    /// The square of whoever looks.
     pub(crate) fn looking_from(&self) -> Option<Cell> {
         let doing = self.view.doing();
         match (doing.unit, doing.marker) {
@@ -32,6 +39,7 @@ impl Judge<'_> {
         }
     }
 
+    /// What taking pins off a unit is worth: more when it is suppressed.
     pub(crate) fn rally(&self, unit: &Unit, grade: i32) -> i32 {
         let rules = self.view.rules();
         let pins = rules.rally_amount(grade, unit.quality).min(unit.pins.into());
@@ -39,6 +47,7 @@ impl Judge<'_> {
         pins * self.weights.rally * urgent * i32::from(unit.pins.min(4)) / 4
     }
 
+    /// What one more action of a unit is worth: its best shot, or the way it could go.
     pub(crate) fn ordered(&self, unit: &Unit) -> i32 {
         let shots = self.view.enemy_units().filter(|(_, foe)| self.view.sees(unit.at, foe.at));
         let harm = shots.map(|(_, foe)| self.harm(unit, foe)).max().unwrap_or(0);
@@ -46,8 +55,15 @@ impl Judge<'_> {
         (harm * self.weights.shoot / 25).max(advance)
     }
 
-    pub(crate) fn opening(&self) -> i32 {
+    /// Whether the harm its troops could do is worth giving up the marker. An anti-tank gun waits for
+    /// something better than men.
+    pub(crate) fn opening(&self, stander: Stander) -> i32 {
         let best = self.ground.best_shot(0);
-        if best > self.weights.open_fire { best * self.weights.shoot / 25 + 20 } else { -1 }
+        let patience = if stander.kind == Kind::AntiTankGun { GUN_PATIENCE } else { 1 };
+        if best > self.weights.open_fire * patience {
+            best * self.weights.shoot / 25 + 20
+        } else {
+            -1
+        }
     }
 }

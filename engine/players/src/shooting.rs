@@ -9,6 +9,7 @@ use crate::guns::{Mark, Piece, gun_harm, turns};
 use crate::utility::{Judge, MOVE_COST};
 
 impl Judge<'_> {
+    /// Harm a shot may be expected to do, weighted.
     pub(crate) fn shot(&self, target: u8) -> i32 {
         let (Some(unit), Some(target)) = (self.acting(), self.view.unit(target)) else { return 0 };
         if target.armoured() {
@@ -26,11 +27,13 @@ impl Judge<'_> {
         1 + harm * self.weights.shoot / 25 * suppressed / 8
     }
 
+    /// Harm a gun may be expected to do to armour.
     pub(crate) fn gun_shot(&self, unit: &Unit, target: &Unit) -> i32 {
         let piece = |gun| Piece { kind: unit.kind, gun, at: unit.at, moved: unit.moved };
         unit.gun.map_or(0, |gun| gun_harm(self.view, piece(gun), Mark::of(target)))
     }
 
+    /// Harm that a shot of a unit may be expected to do to an enemy.
     pub(crate) fn harm(&self, unit: &Unit, foe: &Unit) -> i32 {
         if foe.armoured() {
             return self.gun_shot(unit, foe);
@@ -39,12 +42,14 @@ impl Judge<'_> {
         self.forecast.harm(unit.kind, rolled, range, unit.moved, self.view.unit_cover(foe))
     }
 
+    /// What going for an enemy hand to hand is worth.
     pub(crate) fn assaulting(&self, target: u8) -> i32 {
         let (Some(unit), Some(enemy)) = (self.acting(), self.view.unit(target)) else { return 0 };
         let harm = assault_harm(self.view, unit, enemy, self.weights.caution);
         harm * self.weights.shoot / 25 * self.weights.assault / 10
     }
 
+    /// What turning is worth: the better shot it gives, and the better armour it shows to guns.
     pub(crate) fn turning(&self, way: u8) -> i32 {
         let Some(unit) = self.acting() else { return 0 };
         let arc = self.view.rules().fire_arc(unit.kind);
@@ -68,6 +73,7 @@ impl Judge<'_> {
         shot * self.weights.shoot / 50 + safety * self.weights.caution / 50 - MOVE_COST
     }
 
+    /// What calling a battery is worth: shells by their harm, smoke by what it hides.
     pub(crate) fn calling(&self, at: Cell, smoke: bool) -> i32 {
         if smoke {
             return screening(self.view, self.forecast, at) * self.weights.caution / 50;
@@ -75,6 +81,7 @@ impl Judge<'_> {
         shelling(self.view, self.forecast, at) * self.weights.shoot / 40
     }
 
+    /// Whether the shells would do more harm than good by now.
     pub(crate) fn battery_firing(&self) -> i32 {
         let id = self.view.doing().battery;
         let call = id.and_then(|id| self.view.own_battery(id)).and_then(|battery| battery.call);
@@ -86,6 +93,7 @@ impl Judge<'_> {
         )
     }
 
+    /// What correcting a battery is worth: less with each correction.
     pub(crate) fn adjusting(&self, battery: u8) -> i32 {
         let call = self.view.own_battery(battery).and_then(|battery| battery.call);
         call.map_or(0, |call| {

@@ -206,7 +206,7 @@ impl Judge<'_> {
                 self.rally(unit, grade)
             }),
             Choice::OrderAction(id) => self.view.unit(id).map_or(0, |unit| self.ordered(unit)),
-            Choice::OpenFire => stander.map_or(0, |_| self.opening()),
+            Choice::OpenFire => stander.map_or(0, |stander| self.opening(stander)),
             Choice::Assault(target) => self.assaulting(target),
             Choice::Turn(way) => self.turning(way),
             Choice::Call { at, smoke, .. } => self.calling(at, smoke),
