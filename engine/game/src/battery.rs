@@ -147,6 +147,10 @@ impl State {
     /// The observer whom a marker hides.
     pub(crate) fn hidden_observer(&self, marker: &Marker) -> Option<UnitId> {
         let mut members = self.members(marker.group?);
-        members.find(|&id| self.units[id as usize].kind == Kind::Observer)
+        // Shells may have killed him under it.
+        members.find(|&id| {
+            let unit = &self.units[id as usize];
+            unit.kind == Kind::Observer && unit.place == Place::Hidden
+        })
     }
 }

@@ -1,7 +1,7 @@
 //! Every choice that is offered is legal, judged anew from what the side can see.
 
 use ruleshift_game::{
-    Cell, Choice, Gait, Ground, Heading, Kind, Mover, Place, STEPS, Side, Unit, UnitId, View,
+    Cell, Choice, Gait, Ground, Heading, Kind, Mover, Place, STEPS, Unit, UnitId, View,
 };
 
 use crate::support::{Ready, eighths, fixed};
@@ -291,7 +291,7 @@ impl Judge<'_> {
         }
         let marker = doing.marker.and_then(|id| self.view.own_marker(id))?;
         let hidden = self.view.own_group(marker.group?);
-        let observer = hidden.iter().any(|u| u.kind == Kind::Observer);
+        let observer = hidden.iter().any(|u| u.kind == Kind::Observer && u.place == Place::Hidden);
         (marker.on_table && marker.left > 0 && observer).then_some(marker.at)
     }
 
@@ -313,53 +313,4 @@ impl Judge<'_> {
             && self.suspected(at)
             && self.view.sees(from, at)
     }
-}
-
-/// How often each kind of choice was offered.
-#[derive(Default)]
-pub(crate) struct Offered(pub(crate) std::collections::BTreeMap<&'static str, u32>);
-
-impl Offered {
-    pub(crate) fn count(&mut self, choices: &[Choice]) {
-        for choice in choices {
-            *self.0.entry(name(choice)).or_default() += 1;
-        }
-    }
-}
-
-fn name(choice: &Choice) -> &'static str {
-    match choice {
-        Choice::Done | Choice::PickUnit(_) | Choice::PickMarker(_) => "order",
-        Choice::Move(_) | Choice::Stop(_) | Choice::Turn(_) => "move",
-        Choice::PlaceAt(_) | Choice::OpenFire => "place",
-        Choice::Spot(_) => "spot",
-        Choice::Search(_) => "search",
-        Choice::Fire(_) => "fire",
-        Choice::Rally | Choice::OrderRally(_) | Choice::OrderAction(_) => "lead",
-        Choice::Assault(_) => "assault",
-        Choice::DigIn => "dig",
-        Choice::Mount(_) => "get in",
-        Choice::Dismount(_) => "get out",
-        Choice::Call { .. } => "call",
-        Choice::FireBattery => "battery",
-        Choice::Adjust(_) => "correct",
-        Choice::Leave => "leave",
-        Choice::HoldFire => "hold",
-    }
-}
-
-/// Every side's choices in the battle, with held fire switched on.
-#[test]
-fn what_is_offered_is_allowed() {
-    use crate::support::{ask_ready, battle};
-    let ready = battle().rule(ruleshift_game::Hook::MayHoldFire, |_, _| 1).ready();
-    let mut offered = Offered::default();
-    let mut sides = [0; 2];
-    ask_ready(&ready, 60, |view, choices| {
-        judge(&ready, view, choices);
-        offered.count(choices);
-        sides[usize::from(view.side() == Side::Defender)] += 1;
-    });
-    assert_eq!(offered.0.len(), 16, "{:?}", offered.0);
-    assert!(offered.0.values().all(|&n| n > 50) && sides.iter().all(|&n| n > 5_000));
 }

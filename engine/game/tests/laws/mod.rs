@@ -4,5 +4,6 @@ mod conservation;
 mod copies;
 mod legality;
 mod luck;
+mod offered;
 mod random_rules;
 mod scenes;
