@@ -48,7 +48,7 @@ pub(crate) fn start() -> State {
 /// Shows every event of a few games between players who choose by chance.
 pub(crate) fn watch(see: impl FnMut(&Event, &State)) {
     let mut watch = Watch(see);
-    for seed in 0..30 {
+    for seed in 0..150 {
         let game = Game::new(STAGE.table(), seed, None, &mut watch);
         game.play(&mut Chance, &mut Chance).expect("the game is played out");
     }

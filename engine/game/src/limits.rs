@@ -34,7 +34,7 @@ pub const MAX_TURNS: u16 = 40;
 /// Longest range that can occur on the table, in inches.
 pub const MAX_RANGE: u8 = 86;
 /// Most choices put to a player at once.
-pub const MAX_CHOICES: usize = 192;
+pub const MAX_CHOICES: usize = 256;
 /// Choices in one game: more means that a rule stack keeps a game from ending.
 pub const MAX_DECISIONS: u32 = 50_000;
 /// Calls of event hooks in one game.
