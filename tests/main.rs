@@ -11,6 +11,7 @@
 //! - `players`: no player knows what its side cannot see
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
+//! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 
@@ -25,6 +26,7 @@ mod null;
 mod pairing;
 mod players;
 mod readme;
+mod sketch;
 mod statistics;
 mod support;
 mod tidy;

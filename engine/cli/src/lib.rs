@@ -34,6 +34,7 @@ pub fn main() -> ExitCode {
         Command::Check(args) => cmd::check::run(&args),
         Command::List(args) => cmd::list::run(&args),
         Command::Odds(args) => cmd::odds::run(&args),
+        Command::New(args) => cmd::new::run(&args),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -58,16 +58,15 @@ pub(crate) fn source(name: &str) -> Result<Source, Failure> {
     Ok(Source::new(shipped.name, shipped.text))
 }
 
-/// The scenarios that were typed; `all` stands for the shipped ones.
+/// The scenarios that were typed; `all` stands for the shipped ones, `generated:20` for drawn ones.
 ///
 /// # Errors
 /// What is wrong with a name or with a file, with everything that is wrong with it.
 pub(crate) fn scenarios(typed: &[String]) -> Result<Vec<Scenario>, Failure> {
-    let all = || SCENARIOS.iter().map(|(name, _)| (*name).to_owned());
-    let names: Vec<String> = typed
-        .iter()
-        .flat_map(|name| if name == "all" { all().collect() } else { vec![name.clone()] })
-        .collect();
+    let mut names = vec![];
+    for name in typed {
+        names.extend(scenario_names(name)?);
+    }
     if let Some((_, twice)) = names.iter().enumerate().find(|(n, name)| names[..*n].contains(name))
     {
         return Err(Failure::Input(format!("scenario `{twice}` is named twice: name it once")));
@@ -75,15 +74,35 @@ pub(crate) fn scenarios(typed: &[String]) -> Result<Vec<Scenario>, Failure> {
     names.iter().map(|name| scenario(name)).collect()
 }
 
-/// The scenario of a shipped name or a path.
+/// The names that one word stands for.
+fn scenario_names(typed: &str) -> Result<Vec<String>, Failure> {
+    if typed == "all" {
+        return Ok(SCENARIOS.iter().map(|(name, _)| (*name).to_owned()).collect());
+    }
+    if is_path(typed, ".ron") {
+        return Ok(vec![typed.to_owned()]);
+    }
+    let several = ruleshift_scenarios::several(typed).transpose().map_err(Failure::Input)?;
+    Ok(several.unwrap_or_else(|| vec![typed.to_owned()]))
+}
+
+/// The scenario of a shipped name, a path or the name of a drawn one.
 pub(crate) fn scenario(name: &str) -> Result<Scenario, Failure> {
     if is_path(name, ".ron") {
         let text = read(Path::new(name))?;
         return Scenario::from_ron(name, &text).map_err(|e| Failure::Input(e.to_string()));
     }
+    if let Some(drawn) = ruleshift_scenarios::named(name) {
+        return drawn.map_err(Failure::Input);
+    }
     ruleshift_scenarios::shipped(name).ok_or_else(|| {
         let names: Vec<&str> = SCENARIOS.iter().map(|(name, _)| *name).collect();
-        Failure::Input(unknown("scenario", name, &names, ".ron; `all` stands for all shipped ones"))
+        Failure::Input(unknown(
+            "scenario",
+            name,
+            &names,
+            ".ron; `all` stands for all shipped ones, `generated:20` for 20 drawn ones",
+        ))
     })
 }
 

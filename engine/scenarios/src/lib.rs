@@ -20,6 +20,7 @@ mod origin;
 mod shape;
 mod shipped;
 mod sides;
+mod sketch;
 mod terrain;
 #[cfg(test)]
 mod tests;
@@ -34,4 +35,7 @@ pub use lists::{ForceList, Others, Part, Published};
 pub use load::{Scenario, ScenarioError};
 pub use origin::Confidence;
 pub use shipped::{SHIPPED, shipped};
+pub use sketch::{
+    MOST_SKETCHES, Mission, Rejection, Sketch, SketchError, Sketched, Terrain, named, several,
+};
 pub use weapons::{AssaultRow, FireRow, WeaponTable, weapons};

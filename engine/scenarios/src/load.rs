@@ -58,27 +58,61 @@ impl Scenario {
         name: &str,
         text: &str,
     ) -> Result<Scenario, ScenarioError> {
-        let fail = |faults| ScenarioError { name: name.to_owned(), faults };
-        let form: ScenarioForm = read(text).map_err(|fault| fail(vec![fault]))?;
-        let mut build = Build::new(library);
-        let setup = setup(&form, &mut build);
-        let mut faults = build.faults;
-        let digest = digest(&form, &setup);
-        match Arena::new(setup) {
-            Ok(arena) if faults.is_empty() => {
-                Ok(Scenario { name: name.to_owned(), about: form.about, digest, arena })
-            }
-            Ok(_) => Err(fail(faults)),
-            Err(more) => {
-                faults.extend(more.iter().map(ToString::to_string));
-                Err(fail(faults))
-            }
-        }
+        Loading::read(library, name, text)?.finish()
     }
 
     /// Title for a reader.
     pub fn title(&self) -> &str {
         &self.arena.setup().title
+    }
+}
+
+/// A scenario file that has been read, before lines of sight are worked out.
+pub(crate) struct Loading {
+    name: String,
+    form: ScenarioForm,
+    /// What the file says; places that it got wrong are stood in for.
+    pub(crate) setup: Setup,
+    faults: Vec<String>,
+}
+
+impl Loading {
+    /// Reads the text of a file.
+    ///
+    /// # Errors
+    /// Where the text is not RON of the right form.
+    pub(crate) fn read(
+        library: &Library,
+        name: &str,
+        text: &str,
+    ) -> Result<Loading, ScenarioError> {
+        let name = name.to_owned();
+        let form: ScenarioForm = match read(text) {
+            Ok(form) => form,
+            Err(fault) => return Err(ScenarioError { name, faults: vec![fault] }),
+        };
+        let mut build = Build::new(library);
+        let setup = setup(&form, &mut build);
+        Ok(Loading { name, form, setup, faults: build.faults })
+    }
+
+    /// Checks everything and works out the arena.
+    ///
+    /// # Errors
+    /// Everything that is wrong.
+    pub(crate) fn finish(self) -> Result<Scenario, ScenarioError> {
+        let Loading { name, form, setup, mut faults } = self;
+        let digest = digest(&form, &setup);
+        match Arena::new(setup) {
+            Ok(arena) if faults.is_empty() => {
+                Ok(Scenario { name, about: form.about, digest, arena })
+            }
+            Ok(_) => Err(ScenarioError { name, faults }),
+            Err(more) => {
+                faults.extend(more.iter().map(ToString::to_string));
+                Err(ScenarioError { name, faults })
+            }
+        }
     }
 }
 

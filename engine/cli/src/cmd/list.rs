@@ -5,6 +5,7 @@ use std::fmt::Write;
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant};
 use ruleshift_record::METRICS;
+use ruleshift_scenarios::{FORCE_HEADS, Mission, Terrain, force_lists};
 
 use crate::args::{ListArgs, What};
 use crate::exit::Failure;
@@ -17,6 +18,8 @@ pub(crate) fn run(args: &ListArgs) -> Result<(), Failure> {
         Some(What::Players) => players(),
         Some(What::Hooks) => hooks(),
         Some(What::Metrics) => metrics(),
+        Some(What::Forces) => forces(),
+        Some(What::Missions) => missions(),
         None => [variants(), scenarios(), players(), counts()].join("\n"),
     };
     screen::show(&text);
@@ -51,7 +54,51 @@ fn scenarios() -> String {
             .map_or_else(String::new, |s| format!("{}. {}", s.title(), s.about))
     };
     let rows = ruleshift_scenarios::SHIPPED.iter().map(|(name, _)| (*name, about(name)));
-    column("Scenarios:", rows)
+    let drawn = "Drawn ones: `ruleshift list missions`; your own: `ruleshift new scenario`\n";
+    column("Scenarios:", rows) + drawn
+}
+
+/// Force lists as a table, nation by nation.
+fn forces() -> String {
+    let lists = force_lists();
+    let rows: Vec<_> = lists.iter().map(|list| list.row()).collect();
+    let width = |n: usize| rows.iter().map(|row| row[n].len()).max().unwrap_or(0);
+    let widths: [usize; FORCE_HEADS.len()] =
+        std::array::from_fn(|n| width(n).max(FORCE_HEADS[n].len()));
+    let line = |cells: [&str; FORCE_HEADS.len()]| {
+        let [name, units, men, on_table, about] = cells;
+        let [w0, w1, w2, w3, _] = widths;
+        format!("  {name:w0$}  {units:>w1$}  {men:>w2$}  {on_table:>w3$}  {about}\n")
+    };
+    let mut text =
+        "Force lists, for `list` in scenario files; those of several groups say so:\n".to_owned();
+    let mut nation = "";
+    for (list, row) in lists.iter().zip(&rows) {
+        if list.nation != nation {
+            nation = &list.nation;
+            let _ = writeln!(text, "\n{nation}");
+            text += &line(FORCE_HEADS);
+        }
+        let mut cells = row.each_ref().map(String::as_str);
+        let about = format!("{} (several groups)", list.about);
+        if !list.one_group {
+            cells[FORCE_HEADS.len() - 1] = &about;
+        }
+        text += &line(cells);
+    }
+    text
+}
+
+fn missions() -> String {
+    let missions = Mission::ALL.iter().map(|m| (m.word(), m.about().to_owned()));
+    let terrains = Terrain::ALL.iter().map(|t| (t.word(), t.about().to_owned()));
+    [
+        column("Missions of drawn scenarios, as in `--scenario sketch-7-attack-close`:", missions),
+        column("Terrains:", terrains),
+        "`sketch-7` draws both from its seed; `generated:20` stands for sketch-1 to sketch-20.\n"
+            .to_owned(),
+    ]
+    .join("\n")
 }
 
 fn players() -> String {
@@ -76,9 +123,10 @@ fn metrics() -> String {
 
 fn counts() -> String {
     format!(
-        "Hooks: {} value hooks, {} event hooks: `ruleshift list hooks`\nMetrics: {}: `ruleshift list metrics`\n",
+        "Hooks: {} value hooks, {} event hooks: `ruleshift list hooks`\nMetrics: {}: `ruleshift list metrics`\nForce lists: {}: `ruleshift list forces`\n",
         HOOKS.len(),
         EVENT_HOOKS.len(),
-        METRICS.len()
+        METRICS.len(),
+        force_lists().len()
     )
 }

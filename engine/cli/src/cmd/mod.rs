@@ -3,5 +3,6 @@
 pub(crate) mod check;
 pub(crate) mod compare;
 pub(crate) mod list;
+pub(crate) mod new;
 pub(crate) mod odds;
 pub(crate) mod replay;
