@@ -9,6 +9,9 @@ use crate::utility::Judge;
 /// Times the harm that others want to do, before an anti-tank gun shows itself.
 const GUN_PATIENCE: i32 = 3;
 
+/// Taking an objective with troops that showed themselves for it.
+const TAKE: i32 = 400;
+
 impl Judge<'_> {
     /// What trying to spot a marker is worth.
     pub(crate) fn spotting(&self, marker: u8) -> i32 {
@@ -55,9 +58,24 @@ impl Judge<'_> {
         (harm * self.weights.shoot / 25).max(advance)
     }
 
+    /// Whether the marker that acts stands where its troops would take an objective: hidden troops
+    /// hold nothing.
+    fn stands_on_objective(&self) -> bool {
+        let marker = self.view.doing().marker.and_then(|id| self.view.own_marker(id));
+        let Some(marker) = marker else { return false };
+        let reach = self.view.rules().holding_distance() as u8;
+        let mut objectives = self.view.objectives().iter().zip(self.view.holders());
+        objectives.any(|(objective, holder)| {
+            objective.at.range(marker.at) <= reach && *holder != Some(self.view.side())
+        })
+    }
+
     /// Whether the harm its troops could do is worth giving up the marker. An anti-tank gun waits for
     /// something better than men.
     pub(crate) fn opening(&self, stander: Stander) -> i32 {
+        if self.stands_on_objective() {
+            return TAKE;
+        }
         let best = self.ground.best_shot(0);
         let patience = if stander.kind == Kind::AntiTankGun { GUN_PATIENCE } else { 1 };
         if best > self.weights.open_fire * patience {
