@@ -46,7 +46,7 @@ fn the_summary_has_its_fixed_form() {
 
 #[test]
 fn games_are_one_row_each_with_keys_first() {
-    let run = Run::fine("no-late-fire --games 21");
+    let run = Run::fine("no-late-fire --scenario hasty-attack meeting-engagement --games 21");
     let csv = run.text("games.csv");
     let names: Vec<&str> = METRICS.iter().map(|metric| metric.name).collect();
     let keys = "arm,scenario,attacker,defender,game,seed,ticket";

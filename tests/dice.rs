@@ -3,13 +3,14 @@
 //! Seeds are fixed; a sound program fails each comparison within 3 standard errors with a chance
 //! of 3 in 1,000, at the first writing of a seed only.
 
-use ruleshift_game::{Event, Kind, Observer, State};
+use ruleshift_game::luck::game_seed;
+use ruleshift_game::{Arena, Cover, Event, Kind, Observer, State};
 use ruleshift_scenarios::SHIPPED as SCENARIOS;
 
 use crate::support::stage::Stage;
 use crate::support::stats::{Sample, chi_square, chi_square_limit};
 
-const GAMES: u64 = 300;
+const GAMES: u32 = 100;
 
 #[derive(Default)]
 struct Dice {
@@ -27,29 +28,40 @@ struct Dice {
     five: [u32; 6],
 }
 
-impl Observer for Dice {
+/// Watches the games of one scenario.
+struct Watch<'a> {
+    dice: &'a mut Dice,
+    arena: &'a Arena,
+}
+
+impl Observer for Watch<'_> {
     fn event(&mut self, event: &Event, state: &State) {
+        let dice = &mut *self.dice;
         match *event {
             Event::MarkerMoved { inches, .. } => {
-                self.marker.add(inches.into());
-                self.faces[inches as usize - 1] += 1;
+                dice.marker.add(inches.into());
+                dice.faces[inches as usize - 1] += 1;
             }
             Event::UnitMoved { unit, inches, .. } => {
                 let unit = &state.units()[unit as usize];
                 if unit.kind == Kind::Leader && unit.pins == 0 {
-                    self.leader.add(inches.into());
+                    dice.leader.add(inches.into());
                 }
             }
             Event::SpotTried { rolled, .. } => {
-                self.spotting.add(rolled.into());
-                self.totals[rolled as usize - 2] += 1;
+                dice.spotting.add(rolled.into());
+                dice.totals[rolled as usize - 2] += 1;
             }
-            Event::Fired { dice, needed, hits, .. } if needed < 7 => {
+            // Hard cover and holes keep hits off (RULES 7.7).
+            Event::Fired { target, dice: rolled, needed, hits, .. }
+                if (1..7).contains(&needed)
+                    && state.cover(self.arena, &state.units()[target as usize]) < Cover::Hard =>
+            {
                 let p = f64::from(7 - needed) / 6.0;
-                let n = f64::from(dice);
-                self.hits.add((f64::from(hits) - n * p) / (n * p * (1.0 - p)).sqrt());
-                if (dice, needed) == (5, 5) {
-                    self.five[hits as usize] += 1;
+                let n = f64::from(rolled);
+                dice.hits.add((f64::from(hits) - n * p) / (n * p * (1.0 - p)).sqrt());
+                if (rolled, needed) == (5, 5) {
+                    dice.five[hits as usize] += 1;
                 }
             }
             _ => {}
@@ -59,10 +71,13 @@ impl Observer for Dice {
 
 fn dice() -> Dice {
     let mut dice = Dice::default();
-    for (scenario, _) in SCENARIOS {
+    for (place, (scenario, _)) in SCENARIOS.iter().enumerate() {
         let stage = Stage::shipped(scenario);
-        for seed in 0..GAMES {
-            stage.doctrines(seed, ["steady", "steady"], &mut dice);
+        let mut watch = Watch { dice: &mut dice, arena: &stage.arena };
+        for game in 0..GAMES {
+            // Of one seed the dice would be the same in every scenario.
+            let seed = game_seed(1, place as u32, game);
+            stage.doctrines(seed, ["steady", "steady"], &mut watch);
         }
     }
     dice

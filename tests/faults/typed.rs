@@ -78,8 +78,8 @@ fn a_file_that_cannot_be_read_is_named() {
 #[test]
 fn a_faulty_scenario_is_told_with_all_its_faults() {
     let folder = tempfile::tempdir().unwrap();
-    let sound = crate::support::repository::text("engine/scenarios/files/hasty-attack.ron");
-    let faulty = sound.replacen("men: 10", "men: 40", 1).replacen("dummies: 3", "dummies: 9", 1);
+    let sound = crate::support::repository::text("engine/scenarios/files/first-tanks.ron");
+    let faulty = sound.replacen("men: 10", "men: 40", 1).replacen("dummies: 1", "dummies: 9", 1);
     let path = file(folder.path(), "mine.ron", &faulty);
     let args = ["base", "--scenario", path.to_str().unwrap()];
     Run::with(args).done.fails(
