@@ -2,14 +2,14 @@
 
 use ruleshift_game::{Card, Choice, Event, Heading, Kind, Observer, Player, Rules, State, View};
 
-use super::table::Row;
+use super::table::{Row, row};
 use crate::support::stage::{self, Stage, group, plain, side};
 use crate::support::stats::Sample;
 
 const GAMES: u64 = 400;
 
 /// Moves each unit twice in each activation, straight to the right, as far as the dice allow.
-struct Walker;
+pub(super) struct Walker;
 
 impl Player for Walker {
     fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
@@ -62,7 +62,7 @@ fn walk() -> Sample {
 }
 
 /// Stays under its markers.
-struct Still;
+pub(super) struct Still;
 
 impl Player for Still {
     fn choose(&mut self, _: &View<'_>, choices: &[Choice]) -> usize {
@@ -70,36 +70,55 @@ impl Player for Still {
     }
 }
 
-/// Games of 8 turns in which the first marker card does not come for three turns running.
+/// What comes of one end card and a marker card of each side, in games of 8 turns.
 #[derive(Default)]
-struct Waits {
+pub(super) struct Waits {
     run: u32,
     longest: u32,
-    drawn: bool,
-    long: Sample,
+    turn: [bool; 2],
+    turns: u32,
+    /// Whether the first card comes, how many come, whether none does.
+    pub(super) drawn: Sample,
+    pub(super) number: Sample,
+    pub(super) empty: Sample,
+    /// Whether the first card is missing in the first three turns.
+    pub(super) three: Sample,
+    /// Whether it is missing three turns running somewhere in the game.
+    pub(super) long: Sample,
+}
+
+impl Waits {
+    fn turn_over(&mut self) {
+        let came = |yes: bool| f64::from(u8::from(yes));
+        let [first, second] = self.turn.map(came);
+        self.drawn.add(first);
+        self.number.add(first + second);
+        self.empty.add(came(self.turn == [false; 2]));
+        self.run = if self.turn[0] { 0 } else { self.run + 1 };
+        self.longest = self.longest.max(self.run);
+        self.turns += 1;
+        if self.turns == 3 {
+            self.three.add(came(self.longest == 3));
+        }
+        self.turn = [false; 2];
+    }
 }
 
 impl Observer for Waits {
     fn event(&mut self, event: &Event, _: &State) {
         match *event {
-            Event::CardDrawn { card: Card::Marker(ruleshift_game::Side::Attacker, _) } => {
-                self.drawn = true;
-            }
-            Event::TurnEnded { .. } => {
-                self.run = if self.drawn { 0 } else { self.run + 1 };
-                self.longest = self.longest.max(self.run);
-                self.drawn = false;
-            }
+            Event::CardDrawn { card: Card::Marker(side, _) } => self.turn[side as usize] = true,
+            Event::TurnEnded { .. } => self.turn_over(),
             Event::GameEnded { .. } => {
                 self.long.add(f64::from(u8::from(self.longest >= 3)));
-                (self.run, self.longest) = (0, 0);
+                (self.run, self.longest, self.turns) = (0, 0, 0);
             }
             _ => {}
         }
     }
 }
 
-fn waits(rules: Rules) -> Sample {
+pub(super) fn waits(rules: Rules) -> Waits {
     let mut setup = plain(8);
     setup.sides.0[0] = side(&[(4, 12)], vec![group(&[(Kind::Section, 10)])]);
     setup.sides.0[1] = side(&[(70, 46)], vec![group(&[(Kind::Section, 10)])]);
@@ -108,10 +127,10 @@ fn waits(rules: Rules) -> Sample {
     for seed in 0..GAMES * 50 {
         stage.play(seed, &mut Still, &mut Still, &mut waits);
     }
-    waits.long
+    waits
 }
 
-/// Row 52 and section 8.1: of the 256 ways in which a card may come or not in 8 turns, 107 have it
+/// Row 52: of the 256 ways in which a card may come or not in 8 turns, 107 have it
 /// missing three times running; with 2 of 2 turn-end cards the chance is 16 % (C).
 #[test]
 fn a_card_is_missing_three_times_running_as_often_as_it_must() {
@@ -119,9 +138,9 @@ fn a_card_is_missing_three_times_running_as_often_as_it_must() {
         let error = (chance * (1.0 - chance) / sample.count).sqrt();
         assert!((sample.mean() - chance).abs() < 4.0 * error, "{} for {chance}", sample.mean());
     };
-    exactly(&waits(Rules::base()), 107.0 / 256.0);
+    exactly(&waits(Rules::base()).long, 107.0 / 256.0);
     let two = stage::stack("two-turn-end-cards").rules().unwrap();
-    exactly(&waits(two), missing(8, 1.0 / 3.0));
+    exactly(&waits(two).long, missing(8, 1.0 / 3.0));
 }
 
 /// Chance of three in a row among `turns`, each missing with chance `q`: by the run so far.
@@ -131,17 +150,16 @@ fn missing(turns: u32, q: f64) -> f64 {
 }
 
 pub(super) fn rows() -> Vec<Row> {
-    let row = |number, what, value, range, source| Row { number, what, value, range, source };
     let two = stage::stack("two-turn-end-cards").rules().unwrap();
     vec![
-        row("35", "turns to cross 48 in, two dice a turn", walk().mean(), (6.2, 8.0), "C"),
+        row(35, "turns to cross 48 in, two dice a turn", walk().mean(), (6.2, 8.0), "C"),
         row(
-            "52",
+            52,
             "no card for 3 turns of 8, one end card",
-            waits(Rules::base()).mean(),
+            waits(Rules::base()).long.mean(),
             (0.39, 0.45),
             "C",
         ),
-        row("52", "the same, two-turn-end-cards", waits(two).mean(), (0.12, 0.18), "C"),
+        row(52, "the same, two-turn-end-cards", waits(two).long.mean(), (0.12, 0.18), "C"),
     ]
 }

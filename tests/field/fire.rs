@@ -1,18 +1,20 @@
 //! One section fires at another across open ground: cover, range, pins.
 
+use std::sync::OnceLock;
+
 use ruleshift_game::{Cell, Choice, Event, Ground, Kind, Observer, Player, Rules, State, View};
 
 use super::surely_above;
-use super::table::Row;
+use super::table::{Row, row};
 use crate::support::stage::{Stage, cell, fill, group, plain, side};
 use crate::support::stats::Sample;
 
-const GAMES: u64 = 300;
+const GAMES: u64 = 1_200;
 
 /// Brings its troops on the table near a square; then fires whenever it may, or never.
-struct Marksman {
-    near: Cell,
-    fires: bool,
+pub(super) struct Marksman {
+    pub(super) near: Cell,
+    pub(super) fires: bool,
 }
 
 impl Player for Marksman {
@@ -33,9 +35,11 @@ impl Player for Marksman {
     }
 }
 
-/// What came of fire: of each shot for each die, and of each hit.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Shots {
+/// What came of each shot, for each of its dice.
+#[derive(Clone, Default)]
+struct Shots {
+    rules: Rules,
+    kind: Option<Kind>,
     hits: Sample,
     losses: Sample,
     pins: Sample,
@@ -59,9 +63,9 @@ impl Observer for Shots {
         match (*event, &mut self.open) {
             (Event::Fired { unit, target, dice, hits, .. }, _) => {
                 self.close();
-                let at = |unit: u8| state.units()[unit as usize].at;
-                let band = Rules::base().range_band(Kind::Section, at(unit).range(at(target)));
-                if band == self.band {
+                let [from, to] = [unit, target].map(|unit| &state.units()[unit as usize]);
+                let band = self.rules.range_band(from.kind, from.at.range(to.at));
+                if band == self.band && self.kind == Some(from.kind) {
                     self.hits.add(f64::from(hits) / f64::from(dice));
                     self.open = Some((dice.into(), 0.0, 0.0));
                 }
@@ -75,14 +79,15 @@ impl Observer for Shots {
 }
 
 /// Three turns of fire at a section in `ground`, some inches away: shots over one band of the range.
-fn range(ground: Ground, range: i32, band: i32) -> Shots {
+fn range(kind: Kind, ground: Ground, range: i32, band: i32) -> Shots {
     let mut setup = plain(3);
-    setup.sides.0[0] = side(&[(10, 24)], vec![group(&[(Kind::Section, 10)])]);
+    let men = if kind == Kind::Section { 10 } else { 5 };
+    setup.sides.0[0] = side(&[(10, 24)], vec![group(&[(kind, men)])]);
     setup.sides.0[1] = side(&[(10 + range, 24)], vec![group(&[(Kind::Section, 12)])]);
     fill(&mut setup, ground, (10 + range - 6, 18), (10 + range + 6, 30));
     fill(&mut setup, Ground::Open, (4, 18), (11, 30));
     let stage = Stage::new(setup, Rules::base());
-    let mut shots = Shots { band, ..Shots::default() };
+    let mut shots = Shots { band, kind: Some(kind), ..Shots::default() };
     for seed in 0..GAMES {
         let mut fires = Marksman { near: cell(10, 24), fires: true };
         let mut sits = Marksman { near: cell(10 + range, 24), fires: false };
@@ -91,65 +96,72 @@ fn range(ground: Ground, range: i32, band: i32) -> Shots {
     shots
 }
 
-/// Row 19: losses fall from open ground to cover to walls (Dupuy's verity 8, S).
+/// Grounds from none to the best cover, each of which gives a kind of its own.
+const GROUNDS: [Ground; 4] = [Ground::Open, Ground::Scrub, Ground::Wall, Ground::Trench];
+
+/// A section's fire at middle range on each of them.
+fn covers() -> &'static [Shots; 4] {
+    static SHOTS: OnceLock<[Shots; 4]> = OnceLock::new();
+    SHOTS.get_or_init(|| GROUNDS.map(|ground| range(Kind::Section, ground, 14, 1)))
+}
+
+/// Shells of a medium mortar on each of them.
+fn shells() -> &'static [Shots; 4] {
+    static SHOTS: OnceLock<[Shots; 4]> = OnceLock::new();
+    SHOTS.get_or_init(|| GROUNDS.map(|ground| range(Kind::MediumMortar, ground, 30, 1)))
+}
+
+/// Row 19: losses fall from open ground to cover to walls to trenches, to small arms and to shells,
+/// for which walls are no better than bushes (Dupuy's verity 8, S).
 #[test]
-fn cover_saves_men() {
-    let [open, light, hard] = [Ground::Open, Ground::Scrub, Ground::Wall].map(|g| range(g, 14, 1));
-    surely_above("losses, open over light cover", &open.losses, &light.losses);
-    surely_above("losses, light over hard cover", &light.losses, &hard.losses);
+fn each_better_cover_saves_men() {
+    let steps = ["open over light cover", "light over hard cover", "hard cover over dug in"];
+    for (pair, step) in covers().windows(2).zip(steps) {
+        surely_above(step, &pair[0].losses, &pair[1].losses);
+    }
+    let [open, light, hard, dug_in] = shells().each_ref().map(|shots| shots.losses);
+    surely_above("shells, open over light cover", &open, &light);
+    surely_above("shells, hard cover over dug in", &hard, &dug_in);
 }
 
 /// Row 22: fire pins more men than it hits (Dupuy on suppression, S).
 #[test]
 fn fire_pins_more_than_it_kills() {
-    for ground in [Ground::Open, Ground::Scrub, Ground::Wall] {
-        let shots = range(ground, 14, 1);
+    for (shots, ground) in covers().iter().zip(GROUNDS) {
         surely_above(&format!("pins over losses, {ground}"), &shots.pins, &shots.losses);
     }
 }
 
-/// Row 39: the chance to hit falls with range (Hitchman, ORO-T-160: S for the theme, M for figures).
 pub(super) fn rows() -> Vec<Row> {
-    let [open, light, hard] = [Ground::Open, Ground::Scrub, Ground::Wall].map(|g| range(g, 14, 1));
-    let [near, middle, far] =
-        [(5, 0), (12, 1), (25, 2)].map(|(inches, band)| range(Ground::Open, inches, band));
+    let [open, light, hard, dug_in] = covers();
+    let [shelled, _, _, in_holes] = shells();
+    let [near, middle, far] = [(5, 0), (12, 1), (25, 2)]
+        .map(|(inches, band)| range(Kind::Section, Ground::Open, inches, band));
     let ratio = |a: &Sample, b: &Sample| a.mean() / b.mean();
-    let row = |number, what, value, range, source| Row { number, what, value, range, source };
+    let falls = (0.0, 0.99);
+    let [dupuy, weak, hitchman] = ["Dupuy, S sign", "S weak, M", "Hitchman 1952, M sign"];
     vec![
+        row(19, "losses, light cover / open", ratio(&light.losses, &open.losses), falls, dupuy),
+        row(19, "losses, hard / light cover", ratio(&hard.losses, &light.losses), falls, dupuy),
+        row(19, "losses, dug in / hard cover", ratio(&dug_in.losses, &hard.losses), falls, dupuy),
+        row(20, "losses, light cover / open", ratio(&light.losses, &open.losses), (0.2, 0.6), weak),
+        row(20, "losses, hard cover / open", ratio(&hard.losses, &open.losses), (0.2, 0.6), weak),
         row(
-            "20",
-            "losses in light cover / open",
-            ratio(&light.losses, &open.losses),
-            (0.2, 0.6),
-            "S weak, M",
+            21,
+            "losses to shells, dug in / open",
+            ratio(&in_holes.losses, &shelled.losses),
+            (0.05, 0.3),
+            "M",
         ),
         row(
-            "20",
-            "losses in hard cover / open",
-            ratio(&hard.losses, &open.losses),
-            (0.2, 0.6),
-            "S weak, M",
-        ),
-        row(
-            "22",
+            22,
             "pins for each man lost, open, middle range",
             ratio(&open.pins, &open.losses),
             (1.0, 10.0),
-            "S sign",
+            dupuy,
         ),
-        row(
-            "39",
-            "hit chance, middle / near",
-            ratio(&middle.hits, &near.hits),
-            (0.2, 0.99),
-            "M sign",
-        ),
-        row(
-            "39",
-            "hit chance, far / middle",
-            ratio(&far.hits, &middle.hits),
-            (0.2, 0.99),
-            "M sign",
-        ),
+        // The theme was read, its figures were not.
+        row(39, "hit chance, middle / near", ratio(&middle.hits, &near.hits), falls, hitchman),
+        row(39, "hit chance, far / middle", ratio(&far.hits, &middle.hits), falls, hitchman),
     ]
 }

@@ -1,18 +1,34 @@
 //! The base game against the trade: fire, spotting, forces, will, fairness.
 //!
+//! `cargo test -p ruleshift-tests field -- --nocapture` prints the calibration table, the table of
+//! the shipped scenarios and what is used in them. `list` names all checks.
+//!
 //! Each check names its source and how that is known: S read at the source, C computed, M from
 //! memory, P common practice. Only exact checks and directions whose source is S or C may fail a
 //! test; everything else is a row of the calibration table, printed by every run with its range.
 //! Dupuy's verities: T. N. Dupuy, Understanding War (1987). Directions must hold by 3 standard
 //! errors; seeds are fixed.
 
+mod armour;
+mod batteries;
+mod cards;
+mod course;
 mod crossing;
+mod dusk;
 mod fairness;
 mod fire;
+mod flanks;
 mod forces;
+mod given;
+mod list;
+mod measured;
+mod organisation;
+mod pace;
 mod shipped;
 mod sighting;
+mod skill;
 mod table;
+mod uses;
 mod will;
 
 use crate::support::stats::{Sample, above};

@@ -4,23 +4,24 @@ use ruleshift_game::{Cover, Event, Rules, State};
 
 use super::shipped::seen;
 use super::surely_above;
-use super::table::Row;
+use super::table::{Row, row};
 use crate::support::stage::Stage;
 use crate::support::stats::Sample;
 
 /// Tries to spot, by band of the range, whether the marker had moved, and its cover.
 #[derive(Default)]
 pub(super) struct Sighting {
-    tries: [[[Sample; 3]; 2]; 4],
+    tries: [[[Sample; 4]; 2]; 4],
     /// Cover of every square of the scenario being played.
     cover: Vec<Cover>,
     rules: Rules,
 }
 
 impl Sighting {
-    /// From now on games are of this stage.
-    pub(super) fn on(&mut self, stage: &Stage) {
-        self.cover = ruleshift_game::Cell::all().map(|cell| stage.arena.cover(cell)).collect();
+    /// For games of this stage.
+    pub(super) fn new(stage: &Stage) -> Sighting {
+        let cover = ruleshift_game::Cell::all().map(|cell| stage.arena.cover(cell)).collect();
+        Sighting { cover, ..Sighting::default() }
     }
 
     pub(super) fn see(&mut self, event: &Event, state: &State) {
@@ -36,19 +37,23 @@ impl Sighting {
         let found = f64::from(u8::from(rolled >= needed));
         self.tries[band][usize::from(seen.moved)][cover].add(found);
     }
+}
 
-    fn of(&self, band: usize, moved: bool, cover: Cover) -> &Sample {
-        &self.tries[band][usize::from(moved)][cover as usize]
+/// Tries of all scenarios at one band, by movement and cover.
+fn of(band: usize, moved: bool, cover: Cover) -> Sample {
+    let mut all = Sample::default();
+    for seen in seen() {
+        all.merge(&seen.sighting.tries[band][usize::from(moved)][cover as usize]);
     }
+    all
 }
 
 /// Row 37: a marker that moves is spotted more easily (RAND R-614, S for sign and ratio).
 #[test]
 fn movement_is_seen() {
-    let sighting = &seen().sighting;
     for band in [1, 2] {
-        let of = |moved| sighting.of(band, moved, Cover::None);
-        surely_above(&format!("moved over still, band {band}"), of(true), of(false));
+        let of = |moved| of(band, moved, Cover::None);
+        surely_above(&format!("moved over still, band {band}"), &of(true), &of(false));
     }
 }
 
@@ -56,24 +61,34 @@ fn movement_is_seen() {
 /// S for the sign).
 #[test]
 fn cover_hides() {
-    let sighting = &seen().sighting;
     for moved in [false, true] {
-        let of = |cover| sighting.of(2, moved, cover);
-        surely_above("open over light cover", of(Cover::None), of(Cover::Light));
+        let of = |cover| of(2, moved, cover);
+        surely_above("open over light cover", &of(Cover::None), &of(Cover::Light));
     }
-    let of = |cover| sighting.of(2, false, cover);
-    surely_above("open over hard cover", of(Cover::None), of(Cover::Hard));
+    let of = |cover| of(2, false, cover);
+    surely_above("open over hard cover", &of(Cover::None), &of(Cover::Hard));
 }
 
 pub(super) fn rows() -> Vec<Row> {
-    let ratio = |band| {
-        let of = |moved| seen().sighting.of(band, moved, Cover::None).mean();
-        of(true) / of(false)
-    };
-    let row =
-        |what, value| Row { number: "37", what, value, range: (2.0, 8.0), source: "RAND R-614, S" };
+    let moved = |band| of(band, true, Cover::None).mean() / of(band, false, Cover::None).mean();
+    let hidden = |cover| of(2, false, cover).mean() / of(2, false, Cover::None).mean();
+    let jungle = "Jungle Vision VIII, S sign";
     vec![
-        row("spotted, moved / still, 9 to 16 in", ratio(1)),
-        row("spotted, moved / still, 17 to 32 in", ratio(2)),
+        row(37, "spotted, moved / still, 9 to 16 in", moved(1), (2.0, 8.0), "RAND R-614, S"),
+        row(37, "spotted, moved / still, 17 to 32 in", moved(2), (2.0, 8.0), "RAND R-614, S"),
+        row(
+            38,
+            "spotted at 17 to 32 in, light cover / open",
+            hidden(Cover::Light),
+            (0.0, 0.99),
+            jungle,
+        ),
+        row(
+            38,
+            "spotted at 17 to 32 in, hard cover / open",
+            hidden(Cover::Hard),
+            (0.0, 0.99),
+            jungle,
+        ),
     ]
 }

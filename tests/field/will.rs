@@ -4,7 +4,7 @@ use ruleshift_game::{Event, Kind, Rules, Side, State};
 
 use super::shipped::seen;
 use super::surely_above;
-use super::table::Row;
+use super::table::{Row, row};
 use crate::support::stats::Sample;
 
 /// What the watched games say about will.
@@ -19,7 +19,7 @@ pub(super) struct Will {
     /// Whether a tested side broke, by losses: to 44, 49, 54, 59 percent and beyond.
     tests: [Sample; 5],
     /// Inches of a section's move: without pins, with two or more.
-    moves: [Sample; 2],
+    pub(super) moves: [Sample; 2],
 }
 
 impl Will {
@@ -71,24 +71,37 @@ impl Will {
     }
 }
 
+/// What all scenarios say.
+fn all() -> Will {
+    let mut all = Will::default();
+    for Will { unled, quiet, tests, moves, .. } in seen().iter().map(|seen| &seen.will) {
+        let parts = unled.iter().chain(quiet).chain(tests).chain(moves);
+        let Will { unled, quiet, tests, moves, .. } = &mut all;
+        let sums = unled.iter_mut().chain(quiet).chain(tests).chain(moves);
+        sums.zip(parts).for_each(|(sum, part)| sum.merge(part));
+    }
+    all
+}
+
 /// Row 23: pins come off faster without fire (Dupuy, p. 251, S).
 #[test]
 fn pins_come_off_without_fire() {
-    let [quiet, under_fire] = &seen().will.unled;
+    let [quiet, under_fire] = &all().unled;
     surely_above("quiet over under fire", quiet, under_fire);
 }
 
 /// Row 24: a leader near raises recovery (doctrine, P; the rule exists to say so).
 #[test]
 fn leaders_take_pins_off() {
-    let [alone, led] = &seen().will.quiet;
+    let [alone, led] = &all().quiet;
     surely_above("led over alone", led, alone);
 }
 
 /// Row 30: the more a side has lost, the sooner it breaks, but at no one value (two studies, S).
 #[test]
 fn sides_break_by_chance_not_at_a_line() {
-    let tests: Vec<&Sample> = seen().will.tests.iter().filter(|test| test.count > 50.0).collect();
+    let all = all();
+    let tests: Vec<&Sample> = all.tests.iter().filter(|test| test.count > 50.0).collect();
     assert!(tests.len() >= 3, "{} bins", tests.len());
     surely_above("heaviest losses over lightest", tests[tests.len() - 1], tests[0]);
     let middle = &tests[..tests.len() - 1];
@@ -96,28 +109,27 @@ fn sides_break_by_chance_not_at_a_line() {
 }
 
 pub(super) fn rows() -> Vec<Row> {
-    let will = &seen().will;
-    let row = |number, what, value, range, source| Row { number, what, value, range, source };
+    let will = all();
     vec![
         row(
-            "23",
+            23,
             "pinned unit alone clears a pin, quiet",
             will.unled[0].mean(),
             (0.3, 1.0),
             "S sign",
         ),
-        row("23", "the same, fired at", will.unled[1].mean(), (0.0, 0.3), "S sign"),
+        row(23, "the same, fired at", will.unled[1].mean(), (0.0, 0.3), "S sign"),
         row(
-            "24",
+            24,
             "pins off, led / alone",
             will.quiet[1].mean() / will.quiet[0].mean(),
             (1.0, 4.0),
             "P sign",
         ),
-        row("30", "side breaks at 40 to 44 % lost", will.tests[0].mean(), (0.02, 0.98), "S sign"),
-        row("30", "side breaks at 50 to 54 % lost", will.tests[2].mean(), (0.02, 0.98), "S sign"),
+        row(30, "side breaks at 40 to 44 % lost", will.tests[0].mean(), (0.02, 0.98), "S sign"),
+        row(30, "side breaks at 50 to 54 % lost", will.tests[2].mean(), (0.02, 0.98), "S sign"),
         row(
-            "33",
+            33,
             "move with two pins or more / without",
             will.moves[1].mean() / will.moves[0].mean(),
             (0.2, 0.99),

@@ -30,6 +30,14 @@ impl Stage {
         Stage { paths: Paths::new(&arena, &rules), arena, rules }
     }
 
+    /// A shipped scenario changed before the game, under some rules.
+    #[track_caller]
+    pub(crate) fn changed(name: &str, rules: Rules, change: impl FnOnce(&mut Setup)) -> Stage {
+        let mut setup = Stage::shipped(name).arena.setup().clone();
+        change(&mut setup);
+        Stage::new(setup, rules)
+    }
+
     pub(crate) fn table(&self) -> Table<'_> {
         Table { arena: &self.arena, rules: &self.rules, paths: &self.paths }
     }

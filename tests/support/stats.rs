@@ -23,6 +23,13 @@ impl Sample {
         (self.squares / self.count - self.mean() * self.mean()).max(0.0)
     }
 
+    /// Adds what another sample holds.
+    pub(crate) fn merge(&mut self, other: &Sample) {
+        self.count += other.count;
+        self.sum += other.sum;
+        self.squares += other.squares;
+    }
+
     /// Standard error of the mean.
     pub(crate) fn error(&self) -> f64 {
         (self.variance() / self.count).sqrt()
@@ -41,6 +48,23 @@ impl FromIterator<f64> for Sample {
 pub(crate) fn above(first: &Sample, second: &Sample) -> f64 {
     let error = (first.error().powi(2) + second.error().powi(2)).sqrt();
     (first.mean() - second.mean()) / error.max(f64::MIN_POSITIVE)
+}
+
+/// The 95 % interval of a share among so many cases (E. B. Wilson, J. Amer. Statist. Assoc. 22
+/// (1927), 209-212).
+pub(crate) fn wilson(share: f64, count: f64) -> (f64, f64) {
+    let z = 1.959_963_984_540_054_f64;
+    let weight = 1.0 + z * z / count;
+    let middle = (share + z * z / (2.0 * count)) / weight;
+    let half = z / weight * (share * (1.0 - share) / count + z * z / (4.0 * count * count)).sqrt();
+    (middle - half, middle + half)
+}
+
+/// The value below which a share of `values` lies; these need not be in order.
+pub(crate) fn quantile(values: &[f64], share: f64) -> f64 {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    sorted[((sorted.len() - 1) as f64 * share).round() as usize]
 }
 
 /// Pearson's chi-square of counts against chances.
