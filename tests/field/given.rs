@@ -71,7 +71,7 @@ pub(super) const USES: [Use; 18] = [
     },
     Use {
         name: "mortars fire",
-        least: 0.2,
+        least: 0.1,
         given: |setup| has(setup, mortar),
         done: |event, state| fired(event, state, mortar),
     },
@@ -89,7 +89,7 @@ pub(super) const USES: [Use; 18] = [
     },
     Use {
         name: "anti-tank guns fire at armour",
-        least: 0.2,
+        least: 0.1,
         given: |setup| against_armour(setup, Kind::AntiTankGun),
         done: |event, state| gun_fired(event, state, Kind::AntiTankGun),
     },

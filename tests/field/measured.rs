@@ -16,7 +16,7 @@ const BEGIN: &str =
 const END: &str = "<!-- end of measured -->\n";
 
 /// Shipped scenarios are fair: 40 to 60 % for the attacker (a club's tolerance, P). A scenario at
-/// the limit fails once in 740 (3 standard errors, 1.3 points for 1,500 games).
+/// the limit fails once in 740 (3 standard errors, 1.1 points each for 2,000 games).
 #[test]
 fn shipped_scenarios_are_fair() {
     for seen in seen() {

@@ -22,7 +22,7 @@ use crate::support::stats::{Sample, quantile};
 
 /// Doctrines, each of which plays itself, and games of each scenario.
 pub(super) const DOCTRINES: [(&str, u64); 3] =
-    [("steady", 1_500), ("cautious", 400), ("bold", 400)];
+    [("steady", 2_000), ("cautious", 500), ("bold", 500)];
 
 /// What was seen of one scenario.
 pub(super) struct Seen {
@@ -99,7 +99,7 @@ fn watch(scenario: &'static str, (doctrine, games): (&str, u64)) -> Seen {
         calls: Calls::default(),
         draws: Draws::new(&stage),
         course: Course::default(),
-        uses: Uses::default(),
+        uses: Uses::new(&stage),
     };
     for seed in 0..games {
         let collector = Collector::new(&timing, &stage.rules);

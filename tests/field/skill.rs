@@ -13,8 +13,8 @@ use crate::support::stage::Stage;
 use crate::support::stats::Sample;
 
 /// Games of each scenario against chance, and between two doctrines.
-const AGAINST_CHANCE: u64 = 200;
-const AGAINST_EACH_OTHER: u64 = 100;
+const AGAINST_CHANCE: u64 = 150;
+const AGAINST_EACH_OTHER: u64 = 80;
 
 /// Wins of one side, with `players` at attacker and defender; draws are not won.
 fn won(scenario: &str, players: [&str; 2], winner: Side, games: u64) -> Sample {

@@ -19,6 +19,8 @@ const LEAVING: (&str, &str, f64) = ("probe", "units leave the table", 0.05);
 pub(super) struct Uses {
     /// Whether the scenario has batteries.
     pub(super) batteries: bool,
+    /// What the scenario gives occasion for.
+    given: [bool; USES.len()],
     games: u32,
     used: [u32; USES.len()],
     /// In this game.
@@ -28,21 +30,29 @@ pub(super) struct Uses {
 }
 
 impl Uses {
+    /// For games of this stage.
+    pub(super) fn new(stage: &Stage) -> Uses {
+        let setup = stage.arena.setup();
+        let batteries = setup.sides.0.iter().any(|side| !side.batteries.is_empty());
+        let given = USES.map(|used| (used.given)(setup));
+        Uses { batteries, given, ..Uses::default() }
+    }
+
     pub(super) fn see(&mut self, event: &Event, state: &State) {
         for (now, used) in self.now.iter_mut().zip(&USES) {
             *now = *now || (used.done)(event, state);
         }
         match *event {
             Event::TurnStarted { turn: 1, .. } => {
-                self.batteries = !state.batteries().is_empty();
                 for (id, marker) in state.markers().iter().enumerate() {
                     self.hidden |= u64::from(marker.feature.is_some()) << id;
                 }
             }
-            Event::MarkerMoved { marker, .. } => {
-                if state.markers()[marker as usize].feature.is_none() {
-                    self.hidden &= !(1 << marker);
-                }
+            // One that has rolled too little to leave its feature is still hidden there.
+            Event::MarkerMoved { marker, .. }
+                if state.markers()[marker as usize].feature.is_none() =>
+            {
+                self.hidden &= !(1 << marker);
             }
             Event::MarkerRevealed { marker, .. } => {
                 self.now[HIDDEN] |= self.hidden >> marker & 1 != 0;
@@ -61,19 +71,13 @@ impl Uses {
     }
 }
 
-/// Uses that the scenario gives occasion for.
-fn given(scenario: &str) -> Vec<usize> {
-    let stage = Stage::shipped(scenario);
-    (0..USES.len()).filter(|&n| (USES[n].given)(stage.arena.setup())).collect()
-}
-
 /// Each thing that a scenario has is used by each doctrine, in so many games at least.
 #[test]
 fn what_a_scenario_gives_is_used() {
     let mut unused = Vec::new();
     for (doctrine, (name, _)) in DOCTRINES.iter().enumerate() {
         for Seen { scenario, uses, .. } in played(doctrine) {
-            for n in given(scenario) {
+            for n in (0..USES.len()).filter(|&n| uses.given[n]) {
                 let (share, least) = (uses.share(n), USES[n].least);
                 if share < least {
                     unused.push(format!("{scenario}, {name}: {} in {share}", USES[n].name));
@@ -153,8 +157,8 @@ pub(super) fn page() -> String {
             let share = |doctrine| 100.0 * played(doctrine)[place].uses.share(n);
             let [steady, cautious, bold] = [0, 1, 2].map(share);
             let shares = format!("{steady:.1} {cautious:.1} {bold:.1}");
-            let has = given(seen.scenario).contains(&n);
-            let _ = write!(text, " {:>20}", if has { shares } else { "-".to_owned() });
+            let _ =
+                write!(text, " {:>20}", if seen.uses.given[n] { shares } else { "-".to_owned() });
         }
         text.push('\n');
     }
