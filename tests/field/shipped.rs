@@ -4,6 +4,7 @@ use std::sync::OnceLock;
 use std::thread;
 
 use ruleshift_batch::Collector;
+use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Event, Observer, State};
 use ruleshift_record::{Metric, Timing, Values};
 use ruleshift_scenarios::SHIPPED as SCENARIOS;
@@ -20,8 +21,10 @@ use super::will::Will;
 use crate::support::stage::Stage;
 use crate::support::stats::{Sample, quantile};
 
+const SEED: u64 = 1944;
+
 /// Doctrines, each of which plays itself, and games of each scenario.
-pub(super) const DOCTRINES: [(&str, u64); 3] =
+pub(super) const DOCTRINES: [(&str, u32); 3] =
     [("steady", 2_000), ("cautious", 500), ("bold", 500)];
 
 /// What was seen of one scenario.
@@ -81,14 +84,18 @@ pub(super) fn played(doctrine: usize) -> &'static [Seen] {
     static PLAYED: [OnceLock<Vec<Seen>>; DOCTRINES.len()] = [const { OnceLock::new() }; 3];
     PLAYED[doctrine].get_or_init(|| {
         thread::scope(|scope| {
-            let start = |&(scenario, _)| scope.spawn(move || watch(scenario, DOCTRINES[doctrine]));
-            let running: Vec<_> = SCENARIOS.iter().map(start).collect();
+            let start = |(place, &(scenario, _))| {
+                scope.spawn(move || watch(place as u32, scenario, DOCTRINES[doctrine]))
+            };
+            let running: Vec<_> = SCENARIOS.iter().enumerate().map(start).collect();
             running.into_iter().map(|game| game.join().expect("games end")).collect()
         })
     })
 }
 
-fn watch(scenario: &'static str, (doctrine, games): (&str, u64)) -> Seen {
+/// Each scenario has seeds of its own: with the same ones its dice would be those of the others,
+/// and all together no more certain than one.
+fn watch(place: u32, scenario: &'static str, (doctrine, games): (&str, u32)) -> Seen {
     let (stage, timing) = (Stage::shipped(scenario), Timing::default());
     let mut seen = Seen {
         scenario,
@@ -101,7 +108,7 @@ fn watch(scenario: &'static str, (doctrine, games): (&str, u64)) -> Seen {
         course: Course::default(),
         uses: Uses::new(&stage),
     };
-    for seed in 0..games {
+    for seed in (0..games).map(|game| game_seed(SEED, place, game)) {
         let collector = Collector::new(&timing, &stage.rules);
         let mut watch = Watch { collector, seen: &mut seen };
         stage.doctrines(seed, [doctrine, doctrine], &mut watch);
