@@ -141,21 +141,24 @@ fn the_smaller_side_loses_the_larger_share() {
 /// Wins by ratio beside the published ones.
 pub(super) fn page() -> String {
     let mut text =
-        "attacker : defender   wins on light cover, 95 %   in the open   672 engagements   116, Europe 1944\n"
+        "attacker : defender   wins on light cover, 95 %   in the open   672 engagements   116, Europe 1944   lost by attacker / defender\n"
             .to_owned();
     for (n, sections) in ATTACKERS.iter().enumerate() {
         let wins = &covered()[n].wins;
+        let lost = covered()[n].losses.map(|sample| sample.mean());
         let share = wins.mean();
         let (low, high) = wilson(share, wins.count);
         let europe = EUROPE[n].map_or("-".to_owned(), |percent| format!("{percent:.0} %"));
         let _ = writeln!(
             text,
-            "{sections:>8} : {DEFENDERS:<8} {:>9.1} % {:>5.1} to {:>5.1} {:>11.1} % {:>15.0} % {europe:>18}",
+            "{sections:>8} : {DEFENDERS:<8} {:>9.1} % {:>5.1} to {:>5.1} {:>11.1} % {:>15.0} % {europe:>18} {:>14.0} / {:.0} %",
             100.0 * share,
             100.0 * low,
             100.0 * high,
             100.0 * open()[n].wins.mean(),
-            CENTURY[n]
+            CENTURY[n],
+            100.0 * lost[0],
+            100.0 * lost[1]
         );
     }
     text
