@@ -140,6 +140,6 @@ mod tests {
             .replace("caution: ", "caution: -")
             .replace("rally: ", "rally: 50");
         let error = Doctrine::from_ron(&text).unwrap_err().to_string();
-        assert_eq!(error, "caution is -1, expected 0 to 1000; rally is 5035, expected 0 to 1000");
+        assert_eq!(error, "caution is -2, expected 0 to 1000; rally is 5035, expected 0 to 1000");
     }
 }

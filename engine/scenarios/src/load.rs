@@ -151,7 +151,7 @@ mod tests {
             .replacen("men: 10", "men: 40", 1)
             .replacen("dummies: ", "dummies: 9", 1)
             .replacen("area: [(", "area: [(99, 3), (", 1)
-            .replacen("turns: ", "turns: 9", 1);
+            .replacen("turns: ", "turns: 1", 1);
         let error = Scenario::from_ron(name, &faulty).err().unwrap();
         let told = error.to_string();
         for part in [
