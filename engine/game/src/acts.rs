@@ -2,7 +2,7 @@
 
 use crate::cell::Cell;
 use crate::choice::{Choice, Heading};
-use crate::kinds::{Cover, Ground, Kind, Side};
+use crate::kinds::{Ground, Kind, Side};
 use crate::legal::{CLOSE, Choices, Lister};
 use crate::paths::{Gait, STEPS};
 use crate::stage::Mover;
@@ -33,7 +33,7 @@ impl Lister<'_> {
             self.headings(self.state.mover(Mover::Unit(id)), to);
         }
         if unit.shots > 0 {
-            self.targets(id, unit, to);
+            self.targets(unit, to);
             if self.table.rules.may_hold_fire(unit.kind) {
                 to.add(Choice::HoldFire);
             }
@@ -76,9 +76,9 @@ impl Lister<'_> {
     }
 
     /// Enemy units a unit may fire at (RULES 7.1).
-    pub(crate) fn targets(&self, id: UnitId, unit: &Unit, to: &mut Choices) {
+    pub(crate) fn targets(&self, unit: &Unit, to: &mut Choices) {
         for (target_id, target) in self.state.on_table() {
-            if target.side != unit.side && self.may_fire(id, unit, target_id, target) {
+            if target.side != unit.side && self.may_fire(unit, target_id, target) {
                 to.add(Choice::Fire(target_id));
             }
         }
@@ -86,13 +86,7 @@ impl Lister<'_> {
 
     /// Whether a unit may fire at that enemy: seen, within range and arc, no sheltered leader, and
     /// one that its weapon can harm (RULES 7.1, 13.2, 13.5).
-    pub(crate) fn may_fire(
-        &self,
-        _: UnitId,
-        unit: &Unit,
-        target_id: UnitId,
-        target: &Unit,
-    ) -> bool {
+    pub(crate) fn may_fire(&self, unit: &Unit, target_id: UnitId, target: &Unit) -> bool {
         let rules = self.table.rules;
         let harms = if target.armoured() {
             unit.gun.is_some()
@@ -281,12 +275,4 @@ impl Lister<'_> {
 pub(crate) fn turns_between(one: u8, other: u8) -> u8 {
     let apart = (one + 8 - other) % 8;
     apart.min(8 - apart)
-}
-
-impl crate::state::State {
-    /// The cover a unit has (RULES 3.3, 16.1).
-    #[inline]
-    pub fn cover(&self, arena: &crate::arena::Arena, unit: &Unit) -> Cover {
-        if unit.dug_in { Cover::DugIn } else { arena.cover(unit.at) }
-    }
 }

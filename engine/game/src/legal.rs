@@ -229,7 +229,7 @@ impl Lister<'_> {
             && !unit.suppressed(self.table.rules)
             && self.table.rules.late_fire_allowed(unit.kind, unit.quality)
         {
-            self.targets(id, unit, to);
+            self.targets(unit, to);
             if to.len > 0 {
                 to.add(Choice::Done);
             }
@@ -238,12 +238,12 @@ impl Lister<'_> {
 
     /// Fire that was held, at the enemy who has moved (RULES 17.1).
     fn reaction(&self, reaction: Reaction, to: &mut Choices) {
-        let (id, unit) = (reaction.unit, &self.state.units[reaction.unit as usize]);
+        let unit = &self.state.units[reaction.unit as usize];
         let target = &self.state.units[reaction.target as usize];
         if unit.side == target.side || !self.may_react(unit) {
             return;
         }
-        if target.place == Place::Table && self.may_fire(id, unit, reaction.target, target) {
+        if target.place == Place::Table && self.may_fire(unit, reaction.target, target) {
             to.add(Choice::Fire(reaction.target));
             to.add(Choice::Done);
         }

@@ -17,7 +17,8 @@ impl Game<'_> {
         self.emit(Event::UnitTurned { unit: id, way });
     }
 
-    /// A vehicle or gun just placed faces the nearest of the enemy, or else the far short edge.
+    /// A vehicle or gun just placed faces the nearest of the enemy, or else the middle of the
+    /// table (RULES 13.1).
     pub(crate) fn face_enemy(&mut self, id: UnitId) {
         let unit = self.state.units[id as usize];
         let units = self.state.on_table().filter(|(_, foe)| foe.side != unit.side);

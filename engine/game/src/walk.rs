@@ -2,10 +2,10 @@
 
 use crate::arena::Arena;
 use crate::cell::Cell;
-use crate::kinds::{Kind, Side};
+use crate::kinds::{Cover, Kind, Side};
 use crate::paths::Gait;
 use crate::stage::Mover;
-use crate::state::{Place, State, UnitId};
+use crate::state::{Place, State, Unit, UnitId};
 
 /// What moving needs to know of a mover.
 #[derive(Clone, Copy)]
@@ -42,6 +42,12 @@ impl State {
         let range = from.range(to);
         range <= self.sight_limit
             && (self.screen_count == 0 || range <= 1 || !self.screened(from, to))
+    }
+
+    /// The cover a unit has (RULES 3.3, 16.1).
+    #[inline]
+    pub fn cover(&self, arena: &Arena, unit: &Unit) -> Cover {
+        if unit.dug_in { Cover::DugIn } else { arena.cover(unit.at) }
     }
 
     fn screened(&self, from: Cell, to: Cell) -> bool {
