@@ -1,6 +1,6 @@
 //! What a unit or a leader may choose to do (RULES 5.2, 7.1, 10.1, 12.1, 13.9, 14.1).
 
-use crate::cell::Cell;
+use crate::cell::{Cell, turns_between};
 use crate::choice::{Choice, Heading};
 use crate::kinds::{Ground, Kind, Side};
 use crate::legal::{CLOSE, Choices, Lister};
@@ -269,10 +269,4 @@ impl Lister<'_> {
         }
         self.calls(leader.at, leader.side, to);
     }
-}
-
-/// Eighths of a turn between two ways, the shorter way round: 0 to 4.
-pub(crate) fn turns_between(one: u8, other: u8) -> u8 {
-    let apart = (one + 8 - other) % 8;
-    apart.min(8 - apart)
 }

@@ -1,6 +1,6 @@
 //! Guns against armour (RULES 13.5-13.8).
 
-use crate::acts::turns_between;
+use crate::cell::turns_between;
 use crate::event::{BreakCause, Event};
 use crate::game::Game;
 use crate::kinds::{Damage, Face};

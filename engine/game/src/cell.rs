@@ -114,6 +114,12 @@ impl Cell {
     }
 }
 
+/// Eighths of a turn between two ways, the shorter way round: 0 to 4.
+pub fn turns_between(one: u8, other: u8) -> u8 {
+    let apart = (one + 8 - other) % 8;
+    apart.min(8 - apart)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -3,10 +3,8 @@
 use ruleshift_game::{Face, Kind, Unit, View};
 
 use crate::forecast::two_dice_reach;
-use crate::guns::piercing_harm;
+use crate::guns::{MAN, piercing_harm};
 
-/// Harm of a man lost, in hundredths of a pin.
-const MAN: i32 = 300;
 /// Inches from a leader within which he is taken to lead.
 const LED: u8 = 5;
 

@@ -1,13 +1,14 @@
 //! What guns may be expected to do to armour.
 
+use ruleshift_game::cell::turns_between;
 use ruleshift_game::{Cell, Face, Kind, Rules, Unit, View};
 
 use crate::forecast::two_dice_reach;
 
 /// Harm of losing a vehicle, in hundredths of a pin, besides its crew.
 const VEHICLE: i32 = 1000;
-/// Harm of losing one man of a crew.
-const MAN: i32 = 300;
+/// Harm of losing one man.
+pub(crate) const MAN: i32 = 300;
 
 /// A gun and where it is.
 #[derive(Clone, Copy)]
@@ -49,7 +50,7 @@ pub(crate) fn gun_harm(view: &View<'_>, piece: Piece, mark: Mark) -> i32 {
         return 0;
     }
     let hit = rules.gun_hit_number(band, view.cover(mark.at), piece.moved, mark.moved);
-    let face = rules.face_struck(turns(mark.facing, mark.at.way_to(piece.at)));
+    let face = rules.face_struck(turns_between(mark.facing, mark.at.way_to(piece.at)));
     let armour = i32::from(mark.armour[face as usize]);
     two_dice_reach(hit) * piercing_harm(rules, view.penetration(piece.gun, range), armour, mark.men)
         / 36
@@ -61,10 +62,4 @@ pub(crate) fn piercing_harm(rules: &Rules, penetration: i32, armour: i32, men: i
     let through = two_dice_reach(needed);
     let glancing = rules.glancing_pins() * 100;
     (through * (VEHICLE + men * MAN) * 2 / 3 + (36 - through) * glancing) / 36
-}
-
-/// Eighths of a turn between two ways.
-pub(crate) fn turns(one: u8, other: u8) -> i32 {
-    let apart = (i32::from(one) - i32::from(other)).rem_euclid(8);
-    apart.min(8 - apart)
 }

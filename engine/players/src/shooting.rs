@@ -1,11 +1,12 @@
 //! What fire, turning to fire, close assault and batteries are worth.
 
+use ruleshift_game::cell::turns_between;
 use ruleshift_game::{Cell, Unit};
 
 use crate::batteries::{screening, shelling};
 use crate::close::assault_harm;
 use crate::forecast::dice;
-use crate::guns::{Mark, Piece, gun_harm, turns};
+use crate::guns::{Mark, Piece, gun_harm};
 use crate::utility::{Judge, MOVE_COST};
 
 impl Judge<'_> {
@@ -55,7 +56,8 @@ impl Judge<'_> {
         let arc = self.view.rules().fire_arc(unit.kind);
         let seen = || self.view.enemy_units().filter(|(_, foe)| self.view.sees(unit.at, foe.at));
         let best_shot = |facing: u8| {
-            let bears = |foe: &Unit| turns(facing, unit.at.way_to(foe.at)) <= arc;
+            let bears =
+                |foe: &Unit| i32::from(turns_between(facing, unit.at.way_to(foe.at))) <= arc;
             let shots = seen().filter(|(_, foe)| bears(foe)).map(|(_, foe)| self.harm(unit, foe));
             shots.max().unwrap_or(0)
         };

@@ -86,6 +86,11 @@ fn platoons(
     groups
 }
 
+/// The lists a nation's platoons are drawn from: assault troops go into villages.
+fn lists(mission: Mission, nation: &Nation) -> &'static [&'static str] {
+    if mission == Mission::Village { nation.assault } else { nation.rifles }
+}
+
 fn attacker(
     mission: Mission,
     nation: &Nation,
@@ -94,8 +99,8 @@ fn attacker(
     draw: &mut Draw,
 ) -> Force {
     let chances = chances(mission);
-    let lists = if mission == Mission::Village { nation.assault } else { nation.rifles };
-    let mut groups = platoons(&ATTACKING, lists, sections, mission != Mission::Probe, draw);
+    let mut groups =
+        platoons(&ATTACKING, lists(mission, nation), sections, mission != Mission::Probe, draw);
     if groups.len() > 2 && draw.chance(chances.follows) {
         reserve(groups.last_mut(), draw.between(2, 3));
     }
@@ -122,8 +127,7 @@ fn defender(
     draw: &mut Draw,
 ) -> Force {
     let chances = chances(mission);
-    let lists = if mission == Mission::Village { nation.assault } else { nation.rifles };
-    let mut groups = platoons(&HOLDING, lists, sections, tanks > 0, draw);
+    let mut groups = platoons(&HOLDING, lists(mission, nation), sections, tanks > 0, draw);
     if draw.chance(chances.hides) {
         hide(groups.last_mut());
     }

@@ -5,6 +5,7 @@ use ruleshift_players::{Doctrine, player, shipped};
 use ruleshift_record::{Metric, Timing, Values};
 
 use super::{Collector, STAGE, of};
+use crate::collect::weapons::FIRE;
 
 const GAMES: u64 = 200;
 
@@ -58,22 +59,16 @@ fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
     }
 }
 
-const WEAPONS: [Metric; 8] = [
-    Metric::MenLostToRifles,
-    Metric::MenLostToMachineGuns,
-    Metric::MenLostToMortars,
-    Metric::MenLostToBatteries,
-    Metric::MenLostToGuns,
-    Metric::MenLostToFlame,
-    Metric::MenLostToAssault,
-    Metric::MenLostToMines,
-];
+/// The counts of men lost to each weapon.
+fn weapons() -> impl Iterator<Item = Metric> {
+    FIRE.into_iter().chain([Metric::MenLostToAssault, Metric::MenLostToMines])
+}
 
 #[test]
 fn every_man_lost_is_lost_to_one_weapon() {
     for name in ["chance", "steady"] {
         watch(name, |values, again| {
-            let sum: f64 = WEAPONS.iter().map(|&metric| of(values, metric)).sum();
+            let sum: f64 = weapons().map(|metric| of(values, metric)).sum();
             assert_eq!(sum, of(values, Metric::MenLost));
             assert!(of(values, Metric::OwnFire) <= sum);
             assert_eq!(of(values, Metric::Ambushes), again.ambushes.into());

@@ -30,8 +30,8 @@ fn fire_is_told() {
 #[test]
 fn armour_is_told() {
     let gun = |rolled| Event::GunFired { unit: ENEMY_GUN, target: TANK, rolled, needed: 7 };
-    tells(gun(7), "anti-tank gun fires with its gun at Attacker's tank: 7, 7 needed, a hit");
-    tells(gun(6), "anti-tank gun fires with its gun at Attacker's tank: 6, 7 needed, a miss");
+    tells(gun(7), "anti-tank gun fires with its 6-pounder at Attacker's tank: 7, 7 needed, a hit");
+    tells(gun(6), "anti-tank gun fires with its 6-pounder at Attacker's tank: 6, 7 needed, a miss");
     let (by, unit, face) = (ENEMY_GUN, TANK, Face::Flank);
     tells(
         Event::ArmourStruck { by, unit, face, penetration: 90, armour: 50, rolled: 2, needed: 2 },
