@@ -1,12 +1,11 @@
 //! Troops that do not show: looking for them in features, reserves on their way (RULES 15).
 
-use crate::event::Event;
-use crate::event::RevealCause;
+use crate::event::{Event, RevealCause};
 use crate::forces::Start;
 use crate::game::Game;
-use crate::luck::Purpose;
+use crate::luck::{Purpose, Stream};
 use crate::stage::Mover;
-use crate::state::Who;
+use crate::state::{Marker, Who};
 
 impl Game<'_> {
     /// The unit or marker that acts looks for troops in a feature of the enemy (RULES 15.4).
@@ -21,15 +20,10 @@ impl Game<'_> {
         let band = rules.spot_band(from.range(place.at));
         let needed = rules.search_number(band, self.table.arena.cover(place.at)) as u8;
         let rolled = self.state.roll(Purpose::Spot, who, 2).dice(2) as u8;
-        let hides =
-            |m: &crate::state::Marker| m.on_table && m.side == enemy && m.feature == Some(feature);
+        let hides = |m: &Marker| m.on_table && m.side == enemy && m.feature == Some(feature);
         let hidden = self.state.markers().iter().position(hides);
         let found = rolled >= needed;
-        let (unit, by) = match who {
-            Who::Unit(unit) => (Some(unit), None),
-            Who::Marker(by) => (None, Some(by)),
-            _ => (None, None),
-        };
+        let (unit, by) = who.unit_or_marker();
         let empty = found && hidden.is_none();
         self.emit(Event::Searched { side: enemy, feature, unit, by, rolled, needed, empty });
         if found {
@@ -59,14 +53,14 @@ impl Game<'_> {
     }
 
     /// A reserve's marker comes on the table at one of its squares, by luck.
-    fn bring_reserve(&mut self, id: u8, mut luck: crate::luck::Stream) {
+    fn bring_reserve(&mut self, id: u8, mut luck: Stream) {
         self.state.groups[id as usize].due = 0;
         let Some(Start::Reserve { entries, .. }) = self.table.arena.group(id).map(|g| &g.start)
         else {
             return;
         };
         let at = entries[luck.below(entries.len() as u32) as usize];
-        let own = |m: &crate::state::Marker| m.group == Some(id);
+        let own = |m: &Marker| m.group == Some(id);
         let Some(marker) = self.state.markers().iter().position(own) else { return };
         let state = &mut self.state.markers[marker];
         (state.on_table, state.at) = (true, at);

@@ -80,11 +80,7 @@ impl Game<'_> {
         let needed =
             rules.spotting_number(band, self.table.arena.cover(marker.at), marker.moved) as u8;
         let rolled = self.state.roll(Purpose::Spot, who, 2).dice(2) as u8;
-        let (unit, by) = match who {
-            Who::Unit(unit) => (Some(unit), None),
-            Who::Marker(by) => (None, Some(by)),
-            _ => (None, None),
-        };
+        let (unit, by) = who.unit_or_marker();
         self.emit(Event::SpotTried { unit, by, marker: target, rolled, needed });
         if rolled >= needed {
             self.reveal(target, RevealCause::Spotted);

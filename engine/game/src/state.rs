@@ -47,6 +47,15 @@ pub enum Who {
 }
 
 impl Who {
+    /// The unit or the marker that it is, for events that name both.
+    pub(crate) const fn unit_or_marker(self) -> (Option<UnitId>, Option<MarkerId>) {
+        match self {
+            Who::Unit(id) => (Some(id), None),
+            Who::Marker(id) => (None, Some(id)),
+            _ => (None, None),
+        }
+    }
+
     const fn number(self) -> usize {
         match self {
             Who::Unit(id) => id as usize,
