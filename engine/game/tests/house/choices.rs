@@ -63,6 +63,39 @@ fn a_side_chooses_and_its_choice_is_carried_out() {
     assert!(asked > 30 && taken > 30, "{asked} {taken}");
 }
 
+/// RULES 18.1: what house rules have put into the deck and is not drawn yet is known to all.
+#[test]
+fn the_cards_still_in_the_deck_are_known() {
+    let ready = battle().all_cards().ready();
+    let mut looks = 0;
+    for seed in 0..5 {
+        let mut rule = house(&["on_turn_start", "on_extra_card"], |happening, handle| {
+            if let Happening::TurnStart { .. } = happening {
+                (handle.add_card(1, 2)?, handle.add_card(0, 1)?, handle.add_card(0, 0)?);
+            }
+            Ok(())
+        });
+        let mut left = Vec::new();
+        let mut attacker = By(|view: &View<'_>, choices: &[Choice]| {
+            left.push((view.turn(), view.extra_cards().collect::<Vec<_>>()));
+            choices.iter().position(|c| *c == Choice::OpenFire).unwrap_or(0)
+        });
+        let mut defender = wish(|_, _| None);
+        record_under(&ready, seed, &mut rule, [&mut attacker, &mut defender]);
+        let all = [(0, Some(Side::Attacker)), (0, Some(Side::Defender)), (1, None)];
+        for pair in left.windows(2) {
+            let [(turn, before), (next, after)] = pair else { unreachable!() };
+            assert!(after.is_sorted_by_key(|(card, owner)| (*card, owner.map_or(2, |s| s as u8))));
+            assert!(before.iter().all(|card| all.contains(card)));
+            if turn == next {
+                assert!(after.iter().all(|card| before.contains(card)), "they only get fewer");
+                looks += usize::from(after.len() < before.len());
+            }
+        }
+    }
+    assert!(looks > 10, "{looks}");
+}
+
 /// Options go from 1 to their number, and a side may want none of it.
 #[test]
 fn a_side_may_want_none_of_it() {
