@@ -24,6 +24,11 @@ macro_rules! ids {
             pub const fn text(self) -> &'static str {
                 match self { $(Id::$name => $text),* }
             }
+
+            /// What it means, in a sentence.
+            pub fn about(self) -> &'static str {
+                match self { $(Id::$name => concat!($($about),*).trim_start()),* }
+            }
         }
     };
 }
@@ -73,6 +78,14 @@ ids! {
     Refused "refused",
     /// Any other fault while a script ran.
     Fault "fault",
+    /// A script without any hook.
+    NoHooks "no-hooks",
+    /// A value hook that answers what it is given in every case.
+    NoChange "no-change",
+    /// A value hook that answers the same whatever its arguments are, where the rules did not.
+    ConstantAnswer "constant-answer",
+    /// A hook without which every trial game would have gone the same way.
+    NeverMatters "never-matters",
 }
 
 /// How bad it is.
