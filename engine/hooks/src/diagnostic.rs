@@ -4,7 +4,8 @@ use std::fmt;
 use std::ops::Range;
 
 use rhai::Position;
-use serde::Serialize;
+use serde::ser::SerializeStruct;
+use serde::{Serialize, Serializer};
 
 use crate::limits::MAX_FAULTS;
 use crate::source::Source;
@@ -205,6 +206,16 @@ impl Diagnostics {
     /// The faults as text for a reader, each with its line of the script, with colour if asked.
     pub fn render(&self, colour: bool) -> String {
         crate::render::render(self, colour)
+    }
+}
+
+impl Serialize for Diagnostics {
+    /// As `{ "script": ..., "diagnostics": [...] }`.
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut fields = serializer.serialize_struct("Diagnostics", 2)?;
+        fields.serialize_field("script", &self.source.label())?;
+        fields.serialize_field("diagnostics", &self.list)?;
+        fields.end()
     }
 }
 
