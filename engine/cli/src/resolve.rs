@@ -3,7 +3,9 @@
 use std::fmt;
 use std::path::Path;
 
-use ruleshift_hooks::{Diagnostics, SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec};
+use ruleshift_hooks::{
+    Diagnostics, SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec,
+};
 use ruleshift_players::Doctrine;
 use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};

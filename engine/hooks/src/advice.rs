@@ -82,7 +82,7 @@ fn no_change(
     };
     let told = Diagnostic::new(Id::NoChange, &variant.source, function.at, headline).warning();
     if before.table(hook) != Rules::base().table(hook) {
-        return Some(told.help("a variant before it in the stack has made the same change"));
+        return Some(told.help("a variant before it in the stack leaves it nothing to change"));
     }
     Some(
         told.help(format!("the base rule: {}", hook.spec().base_rule))
@@ -202,7 +202,7 @@ mod tests {
         2 | fn marker_actions(now) { 3 }
           |    ^^^^^^^^^^^^^^
           |
-          = help: a variant before it in the stack has made the same change
+          = help: a variant before it in the stack leaves it nothing to change
         "#);
     }
 

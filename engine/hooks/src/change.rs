@@ -64,7 +64,7 @@ mod tests {
         let head = [grid.rows_by.join(" | "), grid.columns_by.unwrap_or("answer").to_owned()];
         let head = format!("{} | {} {}", head[0], head[1], grid.columns.join(" | "));
         let row = |row: &crate::GridRow| {
-            let cells = row.cells.iter().map(GridCell::text);
+            let cells = row.cells.iter().map(|cell| cell.text.clone());
             row.values.iter().cloned().chain(cells).collect::<Vec<_>>().join(" | ")
         };
         let end = format!("unchanged elsewhere: {}", grid.unchanged_elsewhere);
@@ -77,7 +77,7 @@ mod tests {
         assert_eq!((change.words.as_str(), change.table), ("always (4 -> 3)", None));
         let change = told(Hook::LateFireAllowed, |_, _| 0);
         assert_eq!((change.words.as_str(), change.table), ("always (true -> false)", None));
-        assert_eq!(change.always.unwrap().text(), "true -> false");
+        assert_eq!(change.always.unwrap().text, "true -> false");
         let change = told(Hook::MarkerActions, |now, _| now.into());
         assert_eq!((change.always, change.changed), (None, 0));
     }
@@ -100,12 +100,28 @@ mod tests {
     /// Where a table would be long, only the changed rows and columns are in it.
     #[test]
     fn a_long_table_has_only_what_changes() {
-        let tank = |now: i32, args: &[i32]| i64::from(now) + i64::from(args[0] == 11 && args[2] > 2);
+        let tank =
+            |now: i32, args: &[i32]| i64::from(now) + i64::from(args[0] == 11 && args[2] > 2);
         let change = told(Hook::FireDice, tank);
         insta::assert_snapshot!(lines(&change).join("\n"), @r#"
         kind | pins 3-4 | 5-6 | 7-8 | 9-30
         TANK | 3 -> 4 | 2 -> 3 | 1 -> 2 | 0 -> 1
         unchanged elsewhere: 6084
+        "#);
+    }
+
+    /// A number more everywhere is one number, however many answers there are.
+    #[test]
+    fn a_long_table_says_by_how_much_answers_shift() {
+        let odd = |now: i32, args: &[i32]| i64::from((now - args[2] % 2).max(0));
+        insta::assert_snapshot!(lines(&told(Hook::HitsKept, odd)).join("\n"), @r#"
+        kind | cover | hits 1 | 3, 5, 7, 9, 11 and 6 more
+        SECTION, ASSAULT_SECTION, LIGHT_GUN, TRIPOD_GUN, LIGHT_MORTAR, ANTI_TANK_TEAM, LEADER, OBSERVER, ANTI_TANK_GUN, CARRIER, TRUCK, BATTERY | OPEN, LIGHT | 1 less | 1 less
+        SECTION, ASSAULT_SECTION, LIGHT_GUN, TRIPOD_GUN, LIGHT_MORTAR, ANTI_TANK_TEAM, LEADER, OBSERVER, ANTI_TANK_GUN, CARRIER, TRUCK, BATTERY | HARD, DUG_IN | same | 1 less
+        MEDIUM_MORTAR, TANK, ASSAULT_GUN | all but DUG_IN | 1 less | 1 less
+        MEDIUM_MORTAR, TANK, ASSAULT_GUN | DUG_IN | same | 1 less
+        FLAME_TEAM | any | 1 less | 1 less
+        unchanged elsewhere: 832
         "#);
     }
 
@@ -123,7 +139,8 @@ mod tests {
     /// Every case is in a row or counted as unchanged, and says what the rules say.
     #[test]
     fn a_table_has_every_case_once() {
-        let rule = |now: i32, args: &[i32]| i64::from(now / 2 + args.iter().sum::<i32>().rem_euclid(2));
+        let rule =
+            |now: i32, args: &[i32]| i64::from(now / 2 + args.iter().sum::<i32>().rem_euclid(2));
         for &hook in Hook::ALL {
             let (spec, mut after) = (hook.spec(), Rules::base());
             let clamped = |now: i32, args: &[i32]| {
@@ -135,7 +152,7 @@ mod tests {
             let Some(grid) = change.table else { continue };
             let rows: usize = grid.rows.iter().map(|row| row.cases).sum();
             assert_eq!(rows + grid.unchanged_elsewhere, change.answers, "{}", spec.name);
-            let one = grid.rows.iter().flat_map(|row| &row.cells).any(GridCell::changed);
+            let one = grid.rows.iter().flat_map(|row| &row.cells).any(|cell| cell.changed);
             assert!(one, "{}: a change is to be seen", spec.name);
         }
     }

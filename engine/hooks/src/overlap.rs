@@ -136,8 +136,10 @@ mod tests {
 
     #[test]
     fn an_example_names_the_case() {
-        let one = ("one", "fn turn_ends(now, drawn, in_deck) { if drawn < 3 { false } else { now } }");
-        let two = ("two", "fn turn_ends(now, drawn, in_deck) { if drawn == 2 { true } else { now } }");
+        let one =
+            ("one", "fn turn_ends(now, drawn, in_deck) { if drawn < 3 { false } else { now } }");
+        let two =
+            ("two", "fn turn_ends(now, drawn, in_deck) { if drawn == 2 { true } else { now } }");
         let [found] = overlaps(&stack(&[one, two])).unwrap().try_into().unwrap();
         let hook = &found.value_hooks[0];
         assert_eq!((hook.differ, hook.answers), (Some(6), 36));
@@ -149,7 +151,10 @@ mod tests {
     #[test]
     fn an_order_that_does_not_matter_is_told_so_and_strangers_are_not() {
         let found = overlaps(&stack(&[MORE, LESS])).unwrap();
-        assert_eq!((found[0].value_hooks[0].differ, &found[0].value_hooks[0].example), (Some(0), &None));
+        assert_eq!(
+            (found[0].value_hooks[0].differ, &found[0].value_hooks[0].example),
+            (Some(0), &None)
+        );
         let other = ("other", "fn turn_end_cards(now) { 2 } fn marker_actions(now) { now }");
         assert_eq!(overlaps(&stack(&[MORE, other])), Ok(vec![]));
         assert_eq!(overlaps(&stack(&[MORE, other, THREE])).unwrap().len(), 1);
@@ -159,7 +164,10 @@ mod tests {
     fn event_hooks_of_both_are_named_and_a_faulty_other_order_is_told() {
         let note = "fn on_turn_end(game, turn) { game.note(\"x\") }";
         let found = overlaps(&stack(&[("a", note), ("b", note)])).unwrap();
-        assert_eq!((found[0].event_hooks.as_slice(), found[0].value_hooks.len()), (&["on_turn_end"][..], 0));
+        assert_eq!(
+            (found[0].event_hooks.as_slice(), found[0].value_hooks.len()),
+            (&["on_turn_end"][..], 0)
+        );
         let high = ("high", "fn marker_actions(now) { 8 }");
         let [found] = overlaps(&stack(&[MORE, high])).unwrap().try_into().unwrap();
         assert_eq!(found.value_hooks[0].differ, None);

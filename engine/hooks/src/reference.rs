@@ -137,7 +137,8 @@ pub(crate) fn explained(signature: &Signature) -> String {
         let answer = hook.result.describe();
         return comment(&format!("{} Answer: {answer}.", hook.about))
             + argument_comments(hook.args).as_str()
-            + comment(&format!("Base rule (RULES {}): {}", hook.paragraph, hook.base_rule)).as_str();
+            + comment(&format!("Base rule (RULES {}): {}", hook.paragraph, hook.base_rule))
+                .as_str();
     }
     let hook = EVENT_HOOKS.iter().find(|hook| hook.name == signature.name);
     hook.map_or_else(String::new, |hook| {

@@ -82,7 +82,8 @@ mod tests {
 
     #[test]
     fn a_skeleton_explains_its_hooks() {
-        let text = skeleton("my-rule", &names(&["marker_actions", "on_turn_end", "marker_actions"]));
+        let text =
+            skeleton("my-rule", &names(&["marker_actions", "on_turn_end", "marker_actions"]));
         insta::assert_snapshot!(text.unwrap(), @r#"
         // Ask here the question this rule is to answer. As it stands it changes nothing: each hook hands
         // on what the rules say already, `now`, or does nothing.
@@ -129,7 +130,8 @@ mod tests {
 
     #[test]
     fn unknown_hooks_are_told_all_at_once_with_the_nearest() {
-        let unknown = skeleton("x", &names(&["marker_action", "turn_ends", "weather"])).unwrap_err();
+        let unknown =
+            skeleton("x", &names(&["marker_action", "turn_ends", "weather"])).unwrap_err();
         let told: Vec<String> = unknown.iter().map(ToString::to_string).collect();
         assert_eq!(
             told,

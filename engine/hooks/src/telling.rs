@@ -23,8 +23,8 @@ pub fn telling(variant: &Variant, changes: &[Change]) -> String {
     }
     if !same.is_empty() {
         let names: Vec<String> = same.iter().map(|change| change.hook.to_owned()).collect();
-        let verb = if same.len() == 1 { "answers" } else { "answer" };
-        sentences.push(format!("{} {verb} what the rules said before.", short(&names)));
+        let they = if same.len() == 1 { "it was" } else { "they were" };
+        sentences.push(format!("It leaves {} as {they}.", short(&names)));
     }
     let moments: Vec<String> =
         variant.event_hooks().iter().map(|&n| moment(EVENT_HOOKS[n].about)).collect();
@@ -76,24 +76,29 @@ mod tests {
     #[test]
     fn a_variant_is_told_in_plain_words() {
         assert_eq!(
-            told("fn turn_end_cards(now) { 2 } fn turn_ends(now, drawn, in_deck) { drawn == in_deck }"),
+            told(
+                "fn turn_end_cards(now) { 2 } fn turn_ends(now, drawn, in_deck) { drawn == in_deck }"
+            ),
             "It changes 2 of the N value hooks: turn_end_cards always (1 -> 2) and turn_ends in 30 of \
              36 cases (true -> false)."
         );
         assert_eq!(told(""), "It changes nothing.");
         assert_eq!(
             told("fn marker_actions(now) { now }"),
-            "It changes nothing. marker_actions answers what the rules said before."
+            "It changes nothing. It leaves marker_actions as it was."
         );
         assert_eq!(
-            told("fn on_card_drawn(game, card, owner) { game.note(\"x\") } fn on_game_start(game) { game.note(\"x\") }"),
+            told(
+                "fn on_card_drawn(game, card, owner) { game.note(\"x\") } fn on_game_start(game) { game.note(\"x\") }"
+            ),
             "It acts before the first turn and when a card is drawn."
         );
     }
 
     #[test]
     fn many_hooks_are_not_all_named() {
-        let names = |count: usize| -> Vec<String> { (1..=count).map(|n| format!("h{n}")).collect() };
+        let names =
+            |count: usize| -> Vec<String> { (1..=count).map(|n| format!("h{n}")).collect() };
         assert_eq!(short(&names(6)), "h1, h2, h3, h4, h5 and h6");
         assert_eq!(short(&names(7)), "h1, h2, h3, h4, h5 and 2 more");
     }

@@ -7,7 +7,7 @@ use ruleshift_hooks::{
 };
 use serde::Serialize;
 
-use super::games::{TrialGround, Trials};
+use super::games::{TrialGround, Trials, working_hooks};
 use crate::exit::Failure;
 use crate::resolve::{self, Wrong};
 
@@ -100,8 +100,10 @@ pub(crate) fn find<'a>(
         Ok(known) => known,
         Err(faults) => return Ok(faulty(vec![Wrong::Script(faults)])),
     };
-    let trials = match ground()?.map(|ground| ground.play(&stack)).transpose() {
-        Ok(trials) => trials.flatten(),
+    let hooks = working_hooks(&stack, &steps);
+    let ground = if hooks.iter().all(Vec::is_empty) { None } else { ground()? };
+    let trials = match ground.map(|ground| ground.play(&stack, &hooks)).transpose() {
+        Ok(trials) => trials,
         Err(fault) => return Ok(faulty(vec![fault])),
     };
     let variants = stack.variants().iter().zip(steps.windows(2)).enumerate();

@@ -4,8 +4,8 @@
 
 use std::thread;
 
-use ruleshift_game::EVENT_HOOKS;
-use ruleshift_hooks::{Stack, Variant, changes};
+use ruleshift_game::{EVENT_HOOKS, Hook, Rules};
+use ruleshift_hooks::{Stack, Variant};
 use ruleshift_players::Doctrine;
 use ruleshift_record::RunRecord;
 use ruleshift_scenarios::{SHIPPED, Scenario};
@@ -58,8 +58,7 @@ impl TrialGround {
     pub(crate) fn load() -> Result<TrialGround, Failure> {
         let scenarios = thread::scope(|scope| {
             let load = |name: &'static str| move || resolve::scenario(name);
-            let started: Vec<_> =
-                SHIPPED.iter().map(|(name, _)| scope.spawn(load(name))).collect();
+            let started: Vec<_> = SHIPPED.iter().map(|(name, _)| scope.spawn(load(name))).collect();
             let loaded = started.into_iter().map(|thread| {
                 thread.join().unwrap_or_else(|_| Err(Failure::Check("a scenario is faulty".into())))
             });
@@ -69,16 +68,12 @@ impl TrialGround {
     }
 
     /// Plays the games under the base rules, under the stack as far as each of its variants, and
-    /// under the same less each hook of that variant. None when the stack changes nothing.
+    /// under the same less each of the hooks that work in that variant.
     ///
     /// # Errors
     /// A fault of the rules in one of the games.
-    pub(crate) fn play(self: &TrialGround, stack: &Stack) -> Result<Option<Trials>, Wrong> {
-        let hooks = working_hooks(stack)?;
-        if hooks.iter().all(Vec::is_empty) {
-            return Ok(None);
-        }
-        let arms = Arms::of(stack, &hooks);
+    pub(crate) fn play(&self, stack: &Stack, hooks: &[Vec<&'static str>]) -> Result<Trials, Wrong> {
+        let arms = Arms::of(stack, hooks);
         let (count, scenarios) = (arms.stacks.len(), self.scenarios.len());
         let setting = Setting {
             stacks: arms.stacks,
@@ -106,24 +101,24 @@ impl TrialGround {
                 .map(|(hook, _)| *hook)
                 .collect(),
         });
-        Ok(Some(Trials {
+        Ok(Trials {
             games: games as usize,
             scenarios,
             otherwise: ends.otherwise(0, hooks.len()),
             variants: variants.collect(),
-        }))
+        })
     }
 }
 
-/// For each variant the hooks that change an answer or may act.
-fn working_hooks(stack: &Stack) -> Result<Vec<Vec<&'static str>>, Wrong> {
-    let steps = stack.steps().map_err(Wrong::Script)?;
-    let of = |(variant, rules): (&Variant, &[ruleshift_game::Rules])| {
-        let changed = changes(&rules[0], &rules[1], variant.value_hooks());
-        let values = changed.iter().filter(|change| change.changed > 0).map(|change| change.hook);
+/// For each variant of a stack the hooks that change an answer or may act. `steps` are the tables
+/// after each variant, the base rules before them.
+pub(crate) fn working_hooks(stack: &Stack, steps: &[Rules]) -> Vec<Vec<&'static str>> {
+    let of = |(variant, rules): (&Variant, &[Rules])| {
+        let differs = |hook: &&Hook| rules[0].table(**hook) != rules[1].table(**hook);
+        let values = variant.value_hooks().iter().filter(differs).map(|hook| hook.spec().name);
         values.chain(variant.event_hooks().iter().map(|&n| EVENT_HOOKS[n].name)).collect()
     };
-    Ok(stack.variants().iter().zip(steps.windows(2)).map(of).collect())
+    stack.variants().iter().zip(steps.windows(2)).map(of).collect()
 }
 
 /// The rule stacks to play under.

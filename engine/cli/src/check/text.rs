@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-use ruleshift_hooks::{Change, Diagnostics, OptionValue, Overlap, SharedHook};
+use ruleshift_hooks::{Change, Diagnostics, Id, OptionValue, Overlap, SharedHook};
 
 use super::finding::{Finding, VariantFinding};
 use super::games::Trials;
@@ -24,14 +24,13 @@ pub(crate) fn text(finding: &Finding, width: usize, colour: bool) -> String {
     for (n, variant) in finding.variants.iter().enumerate() {
         text += &one(variant, width, colour);
         if let Some(trials) = finding.trials.as_ref().filter(|_| several) {
-            text += &wrapped(&alone(trials, n), width);
+            text += &format!("{}\n", wrapped(&alone(trials, n), width));
         }
-        text += if several { "\n" } else { "" };
     }
     if several {
         let names: Vec<&str> = finding.variants.iter().map(|v| v.name.as_str()).collect();
         let _ = writeln!(text, "Together, in this order: {}", names.join(", then "));
-        text += &wrapped(&together(&finding.overlaps), width);
+        text += &item(&together(&finding.overlaps), width);
     }
     if let Some(trials) = &finding.trials {
         text += &wrapped(&played(trials), width);
@@ -39,17 +38,17 @@ pub(crate) fn text(finding: &Finding, width: usize, colour: bool) -> String {
     let digests: Vec<&str> = finding.variants.iter().map(|v| v.digest.as_str()).collect();
     let s = if several { "s" } else { "" };
     text += &wrapped(&format!("No faults. Digest{s} {}.", digests.join(", ")), width);
-    let warnings = finding.variants.iter().map(|variant| &variant.warnings);
-    if let Some(line) = line_for(warnings) {
+    if let Some(line) = line_for(finding.variants.iter().flat_map(|v| ids(&v.warnings))) {
         text += &wrapped(&line, width);
     }
     text
 }
 
 fn one(variant: &VariantFinding, width: usize, colour: bool) -> String {
-    let mut text = format!("{}: {}\n{}", variant.name, variant.title, wrapped(&variant.summary, width));
+    let mut text =
+        format!("{}: {}\n{}", variant.name, variant.title, wrapped(&variant.summary, width));
     for option in &variant.options {
-        text += &wrapped(&option_line(option), width);
+        text += &item(&option_line(option), width);
     }
     text += &hooks(variant, width);
     text += "\n";
@@ -81,27 +80,26 @@ fn hooks(variant: &VariantFinding, width: usize) -> String {
     let values: Vec<&str> = variant.changes.iter().map(|change| change.hook).collect();
     let mut text = String::new();
     if (1..=NAMED).contains(&values.len()) {
-        text += &wrapped(&format!("Value hooks: {}", values.join(", ")), width);
+        text += &item(&format!("Value hooks: {}", values.join(", ")), width);
     } else if !values.is_empty() {
-        text += &wrapped(&format!("Value hooks: {} of them", values.len()), width);
+        text += &item(&format!("Value hooks: {} of them", values.len()), width);
     }
     for event in &variant.event_hooks {
-        text += &wrapped(&format!("Event hook {}: {}", event.hook, event.about), width);
+        text += &item(&format!("Event hook {}: {}", event.hook, event.about), width);
     }
     text
 }
 
 /// One changed hook: what it is, then its answers before and after.
 fn changed(change: &Change, width: usize) -> String {
-    let Change { hook, about, .. } = change;
-    match (&change.always, &change.table) {
-        (Some(always), _) => wrapped(&format!("{hook}: {} {about}", always.text()), width),
-        (None, Some(grid)) => {
-            let heading = wrapped(&format!("{hook}: {about}"), width);
-            format!("{heading}{}", table(grid, width, "    "))
-        }
+    let heading = item(&format!("{}: {}", change.hook, change.about), width);
+    let answers = match (&change.always, &change.table) {
+        (Some(always), _) if change.answers == 1 => format!("    {}\n", always.text),
+        (Some(always), _) => format!("    {} in every case\n", always.text),
+        (None, Some(grid)) => table(grid, width, "    "),
         (None, None) => String::new(),
-    }
+    };
+    format!("{heading}{answers}")
 }
 
 /// What two variants of a stack have in common.
@@ -134,7 +132,8 @@ fn shared(first: &str, second: &str, shared: &SharedHook) -> String {
         (Some(differ), Some(example)) => {
             let named: Vec<String> =
                 example.arguments.iter().map(|(name, value)| format!("{name} = {value}")).collect();
-            let at = if named.is_empty() { String::new() } else { format!(" for {}", named.join(", ")) };
+            let at =
+                if named.is_empty() { String::new() } else { format!(" for {}", named.join(", ")) };
             format!(
                 "{both}, and their order matters in {differ} of {answers} cases: {}{at}, but {} if {second} came first.",
                 example.as_typed, example.turned
@@ -148,7 +147,9 @@ fn played(trials: &Trials) -> String {
     let Trials { games, scenarios, otherwise, .. } = trials;
     let go = if *otherwise == 1 { "goes" } else { "go" };
     let otherwise = if *otherwise == 0 { "none".to_owned() } else { otherwise.to_string() };
-    format!("{games} trial games over {scenarios} scenarios: {otherwise} {go} otherwise than under the base rules.")
+    format!(
+        "{games} trial games over {scenarios} scenarios: {otherwise} {go} otherwise than under the base rules."
+    )
 }
 
 /// What the variant at place `n` adds.
@@ -160,16 +161,25 @@ fn alone(trials: &Trials, n: usize) -> String {
 
 /// Where to read more about faults.
 pub(crate) fn explain_line<'a>(faults: impl Iterator<Item = &'a Wrong>) -> Option<String> {
-    line_for(faults.filter_map(|fault| match fault {
-        Wrong::Script(diagnostics) => Some(diagnostics),
-        Wrong::Typed { .. } | Wrong::Stopped { .. } => None,
-    }))
+    let ids = faults.flat_map(|fault| match fault {
+        Wrong::Script(diagnostics) => ids(diagnostics),
+        // What the script did is told as it would be when it is loaded.
+        Wrong::Stopped { message, .. } => Id::ALL
+            .iter()
+            .map(|id| id.text())
+            .filter(|id| message.contains(&format!("error[{id}]")))
+            .collect(),
+        Wrong::Typed { .. } => vec![],
+    });
+    line_for(ids)
 }
 
-fn line_for<'a>(told: impl Iterator<Item = &'a Diagnostics>) -> Option<String> {
-    let ids: BTreeSet<&str> =
-        told.flat_map(|diagnostics| diagnostics.list()).map(|d| d.id.text()).collect();
-    let ids: Vec<&str> = ids.into_iter().collect();
+fn ids(told: &Diagnostics) -> Vec<&'static str> {
+    told.list().iter().map(|diagnostic| diagnostic.id.text()).collect()
+}
+
+fn line_for(ids: impl Iterator<Item = &'static str>) -> Option<String> {
+    let ids: Vec<&str> = ids.collect::<BTreeSet<_>>().into_iter().collect();
     match ids.as_slice() {
         [] => None,
         [id] => Some(format!("`ruleshift explain {id}` tells more.")),
@@ -177,12 +187,17 @@ fn line_for<'a>(told: impl Iterator<Item = &'a Diagnostics>) -> Option<String> {
     }
 }
 
-/// Lines of text broken at `width`, indented; a line that goes on is indented further.
+/// Lines of text, indented and broken at `width`.
 fn wrapped(text: &str, width: usize) -> String {
-    text.lines().map(|line| wrapped_line(line, width)).collect()
+    text.lines().map(|line| broken(line, width, INDENT)).collect()
 }
 
-fn wrapped_line(text: &str, width: usize) -> String {
+/// As [`wrapped`], for an entry of a list: what does not fit on its line is indented further.
+fn item(text: &str, width: usize) -> String {
+    text.lines().map(|line| broken(line, width, "    ")).collect()
+}
+
+fn broken(text: &str, width: usize, indent: &str) -> String {
     let mut lines = String::new();
     let mut line = INDENT.to_owned();
     let mut length = INDENT.len();
@@ -190,7 +205,7 @@ fn wrapped_line(text: &str, width: usize) -> String {
         let letters = word.chars().count();
         if n > 0 && length + 1 + letters > width {
             let _ = writeln!(lines, "{line}");
-            line = INDENT.repeat(2);
+            indent.clone_into(&mut line);
             length = line.len();
         } else if n > 0 {
             line.push(' ');

@@ -20,7 +20,8 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<(), Failure> {
 
 fn all() -> String {
     let width = Id::ALL.iter().map(|id| id.text().len()).max().unwrap_or(0);
-    let mut text = "What `ruleshift check` may find; `ruleshift explain ID` tells more:\n".to_owned();
+    let mut text =
+        "What `ruleshift check` may find; `ruleshift explain ID` tells more:\n".to_owned();
     for id in Id::ALL {
         let _ = writeln!(text, "  {:width$}  {}", id.text(), id.about());
     }
@@ -57,7 +58,8 @@ mod tests {
 
     #[test]
     fn a_page_is_shown_as_plain_text() {
-        let page = "# size\n\nIt grew.\n\n```rhai\nfn a() { 1 }\n\nfn b() { 2 }\n```\n\n## To mend it\n";
+        let page =
+            "# size\n\nIt grew.\n\n```rhai\nfn a() { 1 }\n\nfn b() { 2 }\n```\n\n## To mend it\n";
         let shown = "size\n\nIt grew.\n\n    fn a() { 1 }\n\n    fn b() { 2 }\n\nTo mend it\n";
         assert_eq!(plain(page), shown);
     }

@@ -12,7 +12,7 @@ pub(super) type Group = Vec<usize>;
 
 /// The answers of one hook, for some values of each argument.
 pub(super) struct Cases<'a> {
-    spec: &'a HookSpec,
+    pub(super) spec: &'a HookSpec,
     before: &'a [i16],
     after: &'a [i16],
     /// For each argument the values looked at, as places in its domain.
