@@ -25,8 +25,21 @@ fn write(folder: &Path, scripts: &[(&str, &str)]) {
     }
 }
 
-/// A screen without the number of hooks, which grows.
+/// A screen without what a change of the rules or of the scenarios would move: the number of hooks
+/// and of scenarios, digests, how many games go otherwise.
 fn screen(done: Done) -> String {
-    let all = format!("of the {} value hooks", ruleshift_game::HOOKS.len());
-    done.fine().out.replace(&all, "of the N value hooks")
+    let told = done.fine().out;
+    let told = told
+        .replace(
+            &format!("of the {} value hooks", ruleshift_game::HOOKS.len()),
+            "of the N value hooks",
+        )
+        .replace(
+            &format!("over {} scenarios", ruleshift_scenarios::SHIPPED.len()),
+            "over S scenarios",
+        )
+        .replace(&format!("{} games", 8 * ruleshift_scenarios::SHIPPED.len()), "8 S games");
+    let kept =
+        |line: &&str| !line.contains("trial games over") && !line.starts_with("  No faults.");
+    told.lines().filter(kept).map(|line| format!("{line}\n")).collect()
 }

@@ -16,7 +16,23 @@ fn every_kind_of_fault_is_listed_and_has_its_page() {
 
 #[test]
 fn a_page_on_one_screen() {
-    insta::assert_snapshot!(ruleshift(["explain", "arithmetic"]).fine().out, @"");
+    insta::assert_snapshot!(ruleshift(["explain", "arithmetic"]).fine().out, @r#"
+    arithmetic
+
+    A division by zero, or a number too large to be held.
+
+        fn about() { #{ title: "Example", summary: "Shows a fault." } }
+        fn pinned_move(now, rolled, pins) { rolled / pins }
+
+    To mend it
+
+    Look at the case in the message, and treat it by itself.
+
+        fn about() { #{ title: "Example", summary: "Shows a fault." } }
+        fn pinned_move(now, rolled, pins) {
+            if pins == 0 { now } else { rolled / pins }
+        }
+    "#);
 }
 
 #[test]

@@ -23,7 +23,24 @@ fn a_new_script_passes_the_check_and_changes_nothing() {
 #[test]
 fn a_new_script_goes_to_the_screen_without_a_file() {
     let folder = tempfile::tempdir().unwrap();
-    insta::assert_snapshot!(new(folder.path(), "calm --hook recovery_under_fire").fine().out, @"");
+    insta::assert_snapshot!(new(folder.path(), "calm --hook recovery_under_fire").fine().out, @r#"
+    // Ask here the question this rule is to answer. As it stands it changes nothing: each hook hands
+    // on what the rules say already, `now`, or does nothing.
+
+    fn about() {
+        #{
+            title: "Calm",
+            summary: "Changes nothing yet.",
+        }
+    }
+
+    // Whether a unit that was fired at this turn recovers pins. Answer: true or false.
+    // - quality: quality of the unit; GREEN, REGULAR or VETERAN
+    // - led: whether a leader is near; true or false
+    // Base rule (RULES 9.6): Only with a leader near.
+    // For example: if led { !now } else { now }
+    fn recovery_under_fire(now, quality, led) { now }
+    "#);
 }
 
 #[test]

@@ -17,7 +17,32 @@ const SCRIPTS: &[(&str, &str)] = &[
 
 #[test]
 fn an_order_that_matters_is_told_with_an_example() {
-    insta::assert_snapshot!(screen(check(SCRIPTS, "three.rhai+more.rhai --no-games")), @"");
+    insta::assert_snapshot!(screen(check(SCRIPTS, "three.rhai+more.rhai --no-games")), @r#"
+    three.rhai: T
+      S.
+      Value hooks: marker_actions
+      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+
+      It changes 1 of the N value hooks: marker_actions always (4 -> 3). It acts at turn end.
+
+      marker_actions: Actions of each marker on the marker card.
+        4 -> 3
+
+    more.rhai: T
+      S.
+      Value hooks: marker_actions
+      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+
+      It changes 1 of the N value hooks: marker_actions always (3 -> 4). It acts at turn end.
+
+      marker_actions: Actions of each marker on the marker card.
+        3 -> 4
+
+    Together, in this order: three.rhai, then more.rhai
+      marker_actions: both three.rhai and more.rhai change it, and their order matters: 4, but 3 if
+        more.rhai came first.
+      on_turn_end: both three.rhai and more.rhai act, three.rhai first.
+    "#);
 }
 
 /// Each answer of the second is judged on top of the first.
@@ -48,10 +73,9 @@ fn an_order_that_would_be_at_fault_is_told() {
     check(SCRIPTS, "high.rhai+more.rhai").fails(1, &["more.rhai:2", "gave 9, expected 0 to 8"]);
 }
 
-/// Under the base rules a marker has four actions: more and less together change nothing.
 #[test]
 fn games_are_told_for_each_variant_and_for_all_together() {
-    let out = screen(check(SCRIPTS, "high.rhai+three.rhai+less.rhai+less.rhai"));
+    let out = check(SCRIPTS, "high.rhai+three.rhai+less.rhai+less.rhai").fine().out;
     let lines: Vec<&str> = out.lines().filter(|line| line.contains("trial games")).collect();
     assert_eq!(lines.len(), 5, "{out}");
     assert!(lines[0].contains("otherwise than under the base rules"), "{out}");

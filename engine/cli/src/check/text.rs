@@ -134,9 +134,14 @@ fn shared(first: &str, second: &str, shared: &SharedHook) -> String {
                 example.arguments.iter().map(|(name, value)| format!("{name} = {value}")).collect();
             let at =
                 if named.is_empty() { String::new() } else { format!(" for {}", named.join(", ")) };
+            let cases = if *answers == 1 {
+                String::new()
+            } else {
+                format!(" in {differ} of {answers} cases")
+            };
+            let (typed, turned) = (&example.as_typed, &example.turned);
             format!(
-                "{both}, and their order matters in {differ} of {answers} cases: {}{at}, but {} if {second} came first.",
-                example.as_typed, example.turned
+                "{both}, and their order matters{cases}: {typed}{at}, but {turned} if {second} came first."
             )
         }
         (Some(_), None) => format!("{both}; their order does not matter."),
