@@ -1,5 +1,6 @@
 //! The test suite of the whole project: everything that needs more than one crate.
 //!
+//! - `check`: what `ruleshift check` finds beyond faults, `explain`, `new script`
 //! - `compare`: what `ruleshift compare` writes and prints
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
 //! - `determinism`: the same run twice, on any number of threads; tickets come back
@@ -15,6 +16,7 @@
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 
+mod check;
 mod compare;
 mod deck;
 mod determinism;

@@ -27,7 +27,9 @@ fn every_kind_of_fault_is_told_by_check_and_by_compare() {
         let named = [*parts, &[name.as_str()]].concat();
         let checked = ruleshift(["check", &path]).fails(CHECK, &named);
         let compared = Run::with([path.as_str(), "--games", "4"]).done.fails(INPUT, &named);
-        assert_eq!(checked.err, compared.err, "{kind}: both say the same");
+        let (faults, more) = checked.err.rsplit_once("\n\n").unwrap();
+        assert_eq!(faults, compared.err.trim_end(), "{kind}: both say the same");
+        assert!(more.starts_with("`ruleshift explain "), "{kind}: {more}");
     }
 }
 
@@ -65,13 +67,14 @@ fn variants_that_do_not_fit_together_are_told() {
     ruleshift(["odds", &twice]).fails(INPUT, &["more.rhai:2"]);
 }
 
-/// Whether an act is allowed depends on the game, so a trial can only warn.
+/// Whether an act is allowed depends on the game: without one the check can only warn.
 #[test]
 fn an_act_that_a_trial_refuses_is_a_warning() {
     let folder = tempfile::tempdir().unwrap();
     let path =
         script(folder.path(), "act.rhai", "fn on_turn_end(game, turn) { game.add_pins(0, 99); }");
-    let out = ruleshift(["check", &path]).fine().out;
+    ruleshift(["check", &path]).fails(CHECK, &["a trial game stopped", "act.rhai:2:"]);
+    let out = ruleshift(["check", &path, "--no-games"]).fine().out;
     for part in ["warning[", "1 to 12, not 99", "act.rhai:2:"] {
         assert!(out.contains(part), "{part} is not in:\n{out}");
     }

@@ -25,6 +25,8 @@ pub(crate) enum Command {
     Replay(ReplayArgs),
     /// Find the faults of a house rule and say what it changes.
     Check(CheckArgs),
+    /// Tell more about a fault that `check` has found.
+    Explain(ExplainArgs),
     /// List what there is to choose from.
     List(ListArgs),
     /// Give the exact chances of the deck.
@@ -96,6 +98,18 @@ pub(crate) struct CheckArgs {
     /// Paths of .rhai files, shipped names, or stacks joined with `+`.
     #[arg(required = true, value_name = "FILE")]
     pub(crate) files: Vec<String>,
+    /// Play no trial games: only look at the scripts and their answers.
+    #[arg(long)]
+    pub(crate) no_games: bool,
+    /// Print all findings as one JSON document on standard output, faults included.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct ExplainArgs {
+    /// The name in brackets behind `error` or `warning`. [default: list them all]
+    pub(crate) id: Option<String>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -139,6 +153,20 @@ pub(crate) struct NewArgs {
 pub(crate) enum New {
     /// Draw a scenario from a seed and write its file, to be played or changed.
     Scenario(NewScenarioArgs),
+    /// Write a script with the hooks of a house rule, explained, that changes nothing yet.
+    Script(NewScriptArgs),
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct NewScriptArgs {
+    /// Name of the house rule: letters, digits and `-`, as in `my-rule`.
+    pub(crate) name: String,
+    /// Hooks the script is to have, value hooks or event hooks; `ruleshift list hooks` shows them.
+    #[arg(long = "hook", value_name = "HOOK", num_args = 1.., value_delimiter = ',')]
+    pub(crate) hooks: Vec<String>,
+    /// File to write, which must be new and end in .rhai. [default: standard output]
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]

@@ -6,6 +6,7 @@
 mod args;
 mod bars;
 mod board;
+mod check;
 mod cmd;
 mod exit;
 mod folder;
@@ -32,6 +33,7 @@ pub fn main() -> ExitCode {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),
+        Command::Explain(args) => cmd::explain::run(&args),
         Command::List(args) => cmd::list::run(&args),
         Command::Odds(args) => cmd::odds::run(&args),
         Command::New(args) => cmd::new::run(&args),

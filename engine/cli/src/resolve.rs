@@ -1,43 +1,91 @@
 //! From what was typed to what it names: rule stacks, scenarios, doctrines.
 
+use std::fmt;
 use std::path::Path;
 
-use ruleshift_hooks::{SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec};
+use ruleshift_hooks::{
+    Diagnostics, SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec,
+};
 use ruleshift_players::Doctrine;
 use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
+use serde::Serialize;
 
 use crate::exit::Failure;
 use crate::nearest::{nearest, unknown};
 use crate::screen;
+
+/// What is wrong with a rule stack that was typed.
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+pub(crate) enum Wrong {
+    /// What was typed: a name, an option.
+    Typed {
+        /// What is wrong, and what to type instead.
+        message: String,
+    },
+    /// A script, with all its faults.
+    Script(Diagnostics),
+    /// A game that the rules stopped.
+    Stopped {
+        /// What happened, and where in the script.
+        message: String,
+        /// The ticket of the game.
+        ticket: String,
+    },
+}
+
+impl fmt::Display for Wrong {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Wrong::Typed { message } => f.write_str(message),
+            Wrong::Script(faults) => f.write_str(&faults.render(screen::complaint_colour())),
+            Wrong::Stopped { message, ticket } => {
+                write!(f, "a trial game stopped: {message}\n  Its ticket: {ticket}")
+            }
+        }
+    }
+}
+
+/// The rule stack that was typed, with all that is wrong with it.
+///
+/// # Errors
+/// A script that cannot be read.
+pub(crate) fn parts(typed: &str) -> Result<Result<Stack, Vec<Wrong>>, Failure> {
+    let spec: StackSpec = match typed.parse() {
+        Ok(spec) => spec,
+        Err(error) => return Ok(Err(vec![Wrong::Typed { message: format!("{error}") }])),
+    };
+    let mut variants = Vec::new();
+    let mut wrong = Vec::new();
+    for part in &spec.variants {
+        match variant(part)? {
+            Ok(variant) => variants.push(variant),
+            Err(fault) => wrong.push(fault),
+        }
+    }
+    Ok(if wrong.is_empty() { Ok(Stack::new(variants)) } else { Err(wrong) })
+}
 
 /// The rule stack that was typed.
 ///
 /// # Errors
 /// What is wrong with the text, with a name in it, or with a script: all scripts' faults at once.
 pub(crate) fn stack(typed: &str) -> Result<Stack, Failure> {
-    let spec: StackSpec = typed.parse().map_err(|e| Failure::Input(format!("{e}")))?;
-    let mut variants = Vec::new();
-    let mut faults = Vec::new();
-    for part in &spec.variants {
-        match variant(part) {
-            Ok(variant) => variants.push(variant),
-            Err(failure @ Failure::File(_)) => return Err(failure),
-            Err(failure) => faults.push(failure.to_string()),
-        }
-    }
-    if faults.is_empty() {
-        Ok(Stack::new(variants))
-    } else {
-        Err(Failure::Input(faults.join("\n")))
-    }
+    parts(typed)?.map_err(|wrong| {
+        let told: Vec<String> = wrong.iter().map(ToString::to_string).collect();
+        Failure::Input(told.join("\n"))
+    })
 }
 
 /// One variant of a stack.
-fn variant(spec: &VariantSpec) -> Result<Variant, Failure> {
-    let source = source(&spec.name)?;
-    Variant::load(&source, &spec.overrides)
-        .map_err(|d| Failure::Input(d.render(screen::complaint_colour())))
+fn variant(spec: &VariantSpec) -> Result<Result<Variant, Wrong>, Failure> {
+    let source = match source(&spec.name) {
+        Ok(source) => source,
+        Err(failure @ Failure::File(_)) => return Err(failure),
+        Err(failure) => return Ok(Err(Wrong::Typed { message: failure.to_string() })),
+    };
+    Ok(Variant::load(&source, &spec.overrides).map_err(Wrong::Script))
 }
 
 /// The script of a shipped name or a path.

@@ -4,7 +4,8 @@ use std::fmt;
 use std::ops::Range;
 
 use rhai::Position;
-use serde::Serialize;
+use serde::ser::SerializeStruct;
+use serde::{Serialize, Serializer};
 
 use crate::limits::MAX_FAULTS;
 use crate::source::Source;
@@ -23,6 +24,11 @@ macro_rules! ids {
             /// The stable text: `unknown-hook`.
             pub const fn text(self) -> &'static str {
                 match self { $(Id::$name => $text),* }
+            }
+
+            /// What it means, in a sentence.
+            pub fn about(self) -> &'static str {
+                match self { $(Id::$name => concat!($($about),*).trim_start()),* }
             }
         }
     };
@@ -73,6 +79,14 @@ ids! {
     Refused "refused",
     /// Any other fault while a script ran.
     Fault "fault",
+    /// A script without any hook.
+    NoHooks "no-hooks",
+    /// A value hook that answers what it is given in every case.
+    NoChange "no-change",
+    /// A value hook that answers the same whatever its arguments are, where the rules did not.
+    ConstantAnswer "constant-answer",
+    /// A hook without which every trial game would have gone the same way.
+    NeverMatters "never-matters",
 }
 
 /// How bad it is.
@@ -192,6 +206,16 @@ impl Diagnostics {
     /// The faults as text for a reader, each with its line of the script, with colour if asked.
     pub fn render(&self, colour: bool) -> String {
         crate::render::render(self, colour)
+    }
+}
+
+impl Serialize for Diagnostics {
+    /// As `{ "script": ..., "diagnostics": [...] }`.
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut fields = serializer.serialize_struct("Diagnostics", 2)?;
+        fields.serialize_field("script", &self.source.label())?;
+        fields.serialize_field("diagnostics", &self.list)?;
+        fields.end()
     }
 }
 

@@ -72,17 +72,29 @@ fn arguments(args: &[Arg]) -> String {
 }
 
 /// A small change of the hook, made where its last argument that is no plain number allows a
-/// choice.
+/// choice; the base rule is not that already.
 fn example(hook: &HookSpec) -> String {
+    let chosen = hook.args.iter().rposition(|arg| !matches!(arg.domain, Domain::Int(..)));
+    let last = |n: usize| hook.args[n].domain.lowest() + hook.args[n].domain.len() as i32 - 1;
+    let answers: Vec<i32> = (0..hook.cells())
+        .map(|cell| hook.arguments(cell))
+        .filter(|values| chosen.is_none_or(|n| values[n] == last(n)))
+        .map(|values| (hook.base)(&values))
+        .collect();
     let changed = match hook.result {
-        Domain::Int(low, high) => format!("clamp(now + 1, {low}, {high})"),
+        Domain::Int(low, high) => {
+            let step = if answers.iter().all(|answer| *answer == high) { "- 1" } else { "+ 1" };
+            format!("clamp(now {step}, {low}, {high})")
+        }
         Domain::Flag => "!now".to_owned(),
-        Domain::Named(names) => names.first().copied().unwrap_or("now").to_owned(),
+        Domain::Named(names) => {
+            let new = |n: &usize| answers.iter().any(|answer| *answer != *n as i32);
+            (0..names.len()).find(new).map_or("now", |n| names[n]).to_owned()
+        }
     };
-    let condition = hook.args.iter().rev().find_map(|arg| match arg.domain {
-        Domain::Flag => Some(arg.name.to_owned()),
-        Domain::Named(names) => names.last().map(|name| format!("{} == {name}", arg.name)),
-        Domain::Int(..) => None,
+    let condition = chosen.map(|n| match hook.args[n].domain {
+        Domain::Flag => hook.args[n].name.to_owned(),
+        domain => format!("{} == {}", hook.args[n].name, domain.show(last(n))),
     });
     match condition {
         Some(condition) => format!("if {condition} {{ {changed} }} else {{ now }}"),
@@ -110,24 +122,43 @@ pub fn template() -> String {
          changes nothing. Copy it, keep the hooks you want to change, and remove the others.",
     );
     text += "\nfn about() {\n    #{\n        title: \"Base rules\",\n        summary: \"Changes nothing.\",\n    }\n}\n";
-    let signatures = crate::structure::signatures();
-    for (hook, signature) in HOOKS.iter().zip(&signatures) {
-        let answer = hook.result.describe();
+    for signature in crate::structure::signatures() {
         text.push('\n');
-        text += &comment(&format!("{} Answer: {answer}.", hook.about));
-        text += &argument_comments(hook.args);
-        text += &comment(&format!("Base rule (RULES {}): {}", hook.paragraph, hook.base_rule));
-        let _ = writeln!(text, "fn {} {{ now }}", signature.text());
-    }
-    let events = signatures.iter().filter(|signature| signature.event);
-    for (hook, signature) in EVENT_HOOKS.iter().zip(events) {
-        text.push('\n');
-        text += &comment(&format!("{} (RULES {})", hook.about, hook.paragraph));
-        text += &argument_comments(hook.args);
-        text += &comment("Base rule: nothing more happens.");
-        let _ = writeln!(text, "fn {} {{ }}", signature.text());
+        text += &explained(&signature);
+        text += &idle(&signature);
     }
     text
+}
+
+/// What a hook is, as comments: its answer or its moment, its arguments, its base rule.
+pub(crate) fn explained(signature: &Signature) -> String {
+    if let Some(hook) = HOOKS.iter().find(|hook| hook.name == signature.name) {
+        let answer = hook.result.describe();
+        return comment(&format!("{} Answer: {answer}.", hook.about))
+            + argument_comments(hook.args).as_str()
+            + comment(&format!("Base rule (RULES {}): {}", hook.paragraph, hook.base_rule))
+                .as_str();
+    }
+    let hook = EVENT_HOOKS.iter().find(|hook| hook.name == signature.name);
+    hook.map_or_else(String::new, |hook| {
+        comment(&format!("{} (RULES {})", hook.about, hook.paragraph))
+            + argument_comments(hook.args).as_str()
+            + comment("Base rule: nothing more happens.").as_str()
+    })
+}
+
+/// The hook as a function that changes nothing.
+pub(crate) fn idle(signature: &Signature) -> String {
+    let body = if signature.event { "{ }" } else { "{ now }" };
+    format!("fn {} {body}\n", signature.text())
+}
+
+/// A body for a hook that changes something.
+pub(crate) fn example_body(signature: &Signature) -> String {
+    match HOOKS.iter().find(|hook| hook.name == signature.name) {
+        Some(hook) => example(hook),
+        None => format!("game.note(`{}`);", signature.name),
+    }
 }
 
 fn argument_comments(args: &[Arg]) -> String {
@@ -136,7 +167,7 @@ fn argument_comments(args: &[Arg]) -> String {
 }
 
 /// A comment broken into lines.
-fn comment(text: &str) -> String {
+pub(crate) fn comment(text: &str) -> String {
     let mut lines = String::new();
     let mut line = String::from("//");
     for word in text.split(' ') {

@@ -40,17 +40,28 @@ impl Stack {
     /// Answers out of range that come about only because one variant follows another, and more
     /// cards or counters than a game has room for.
     pub fn rules(&self) -> Result<Rules, Diagnostics> {
+        Ok(self.steps()?.pop().unwrap_or_default())
+    }
+
+    /// The base rules, then the tables after each variant.
+    ///
+    /// # Errors
+    /// As [`Stack::rules`].
+    pub fn steps(&self) -> Result<Vec<Rules>, Diagnostics> {
         self.fits()?;
-        let Some((first, rest)) = self.variants.split_first() else { return Ok(Rules::base()) };
+        let mut steps = vec![Rules::base()];
+        let Some((first, rest)) = self.variants.split_first() else { return Ok(steps) };
         let mut rules = first.on_base.clone();
         for variant in rest {
+            steps.push(rules.clone());
             let hooks = variant.value_hooks();
             let faults = evaluate::apply(&variant.source, &variant.constants, hooks, &mut rules);
             if !faults.is_empty() {
                 return Err(Diagnostics::new(&variant.source, faults));
             }
         }
-        Ok(rules)
+        steps.push(rules);
+        Ok(steps)
     }
 
     /// The cards of all variants in the order in which the game numbers them.

@@ -1,5 +1,6 @@
 //! One house rule: a script that has been read, checked and tried.
 
+use rhai::Expr;
 use ruleshift_game::{Digest, EVENT_HOOKS, Hook, Part, Rules, hook_by_name};
 
 use crate::about::{self, About};
@@ -12,7 +13,7 @@ use crate::nearest::did_you_mean;
 use crate::options::{OptionValue, Overrides};
 use crate::sandbox::{Compiled, Sandbox};
 use crate::source::Source;
-use crate::survey::Survey;
+use crate::survey::{Survey, only_expression};
 use crate::{evaluate, structure, syntax, trial};
 
 /// A house rule, ready to be put into a stack. It holds plain data and may be shared by threads.
@@ -25,6 +26,8 @@ pub struct Variant {
     overridden: Vec<(String, i64)>,
     value_hooks: Vec<Hook>,
     event_hooks: Vec<usize>,
+    /// Value hooks that hand on what they are given, as those of the template do.
+    idle: Vec<Hook>,
     pub(crate) on_base: Rules,
     warnings: Diagnostics,
 }
@@ -48,7 +51,7 @@ impl Variant {
         if fatal {
             return Err(warnings);
         }
-        let Parsed { constants, about, options, value_hooks, event_hooks } = parsed;
+        let Parsed { constants, about, options, value_hooks, event_hooks, idle } = parsed;
         let overridden = overrides.0.iter().map(|(name, value)| (name.clone(), *value)).collect();
         let source = source.clone();
         Ok(Variant {
@@ -59,6 +62,7 @@ impl Variant {
             overridden,
             value_hooks,
             event_hooks,
+            idle,
             on_base,
             warnings,
         })
@@ -133,6 +137,25 @@ impl Variant {
         &self.event_hooks
     }
 
+    /// The value hooks whose whole body is the value they are given: hooks that leave a rule alone
+    /// on purpose, as the template does.
+    pub fn idle_hooks(&self) -> &[Hook] {
+        &self.idle
+    }
+
+    /// The same variant less one of its hooks, value or event; to see what that hook does.
+    pub fn without(&self, hook: &str) -> Variant {
+        let mut less = self.clone();
+        less.value_hooks.retain(|h| h.spec().name != hook);
+        less.event_hooks.retain(|&n| EVENT_HOOKS[n].name != hook);
+        if let Some(hook) = hook_by_name(hook) {
+            let base = |_: i32, args: &[i32]| Ok::<i64, ()>((hook.spec().base)(args).into());
+            let changed = less.on_base.change(hook, base);
+            debug_assert_eq!(changed, Ok(Ok(())), "base answers are in range");
+        }
+        less
+    }
+
     /// What looks wrong with the script without keeping it from being used.
     pub fn warnings(&self) -> &Diagnostics {
         &self.warnings
@@ -175,6 +198,7 @@ struct Parsed {
     options: Vec<OptionValue>,
     value_hooks: Vec<Hook>,
     event_hooks: Vec<usize>,
+    idle: Vec<Hook>,
 }
 
 impl Parsed {
@@ -202,7 +226,9 @@ impl Parsed {
         let survey = Survey::of(&compiled);
         faults.extend(structure::check(source, &survey, &constants));
         let (value_hooks, event_hooks) = hooks(&survey);
-        Ok((Parsed { constants, about, options, value_hooks, event_hooks }, faults))
+        let idle = value_hooks.iter().copied().filter(|&hook| hands_on(hook, &survey, &compiled));
+        let idle = idle.collect();
+        Ok((Parsed { constants, about, options, value_hooks, event_hooks, idle }, faults))
     }
 }
 
@@ -252,6 +278,15 @@ fn values(
         spec: spec.clone(),
     };
     about.options.iter().map(with_value).collect()
+}
+
+/// Whether the whole body of a hook is its first argument.
+fn hands_on(hook: Hook, survey: &Survey, compiled: &Compiled) -> bool {
+    let Some(function) = survey.function(hook.spec().name) else { return false };
+    match (only_expression(&compiled.ast, function), function.params.first()) {
+        (Some(Expr::Variable(name, ..)), Some(now)) => name.1.as_str() == now,
+        _ => false,
+    }
 }
 
 /// The hooks a script defines; an event hook that does nothing does not count.

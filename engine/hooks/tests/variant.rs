@@ -80,15 +80,34 @@ fn changes_are_told_in_words() {
         Overrides::none(),
     );
     assert_eq!(variant.value_hooks(), [Hook::TurnEnds, Hook::MarkerActions, Hook::DeployDistance]);
-    let text: Vec<String> = variant.changes().iter().map(ToString::to_string).collect();
+    let text: Vec<String> =
+        variant.changes().iter().map(|c| format!("{} {}", c.hook, c.words)).collect();
     insta::assert_snapshot!(text.join("\n"), @r#"
-    turn_ends: 30 of 36 answers change, for example
-      drawn = 1, in_deck = 2: true -> false
-      drawn = 3, in_deck = 6: true -> false
-      drawn = 6, in_deck = 5: true -> false
-    marker_actions: 4 -> 3
-    deploy_distance: changes nothing
+    turn_ends in 30 of 36 cases (true -> false)
+    marker_actions always (4 -> 3)
+    deploy_distance in no case
     "#);
+    assert_eq!(variant.idle_hooks(), [Hook::DeployDistance]);
+}
+
+#[test]
+fn a_variant_less_a_hook_has_all_but_that() {
+    let variant = load(
+        "fn marker_actions(now) { now - LESS }
+         fn deploy_distance(now) { now + 1 }
+         fn on_game_start(game) { game.note(\"begun\"); }",
+        Overrides::none(),
+    );
+    let less = variant.without("marker_actions");
+    assert_eq!(less.value_hooks(), [Hook::DeployDistance]);
+    assert_eq!(less.on_base().marker_actions(), Rules::base().marker_actions());
+    assert_eq!(less.on_base().deploy_distance(), variant.on_base().deploy_distance());
+    assert_eq!(
+        (less.event_hooks().len(), variant.without("on_game_start").event_hooks().len()),
+        (1, 0)
+    );
+    let stack = Stack::new(vec![less.clone(), less]).rules().unwrap();
+    assert_eq!(stack.marker_actions(), Rules::base().marker_actions());
 }
 
 #[test]

@@ -1,65 +1,52 @@
 //! `ruleshift check`: the faults of house rules, and what they change.
 
-use std::fmt::Write;
-
-use ruleshift_hooks::{Change, Stack, Variant};
+use std::cell::OnceCell;
 
 use crate::args::CheckArgs;
+use crate::check::{Document, Finding, TrialGround, explain_line, find, text};
 use crate::exit::Failure;
-use crate::{resolve, screen};
+use crate::screen;
 
 pub(crate) fn run(args: &CheckArgs) -> Result<(), Failure> {
-    let mut faults = Vec::new();
-    for file in &args.files {
-        match resolve::stack(file).and_then(|stack| describe(&stack)) {
-            Ok(text) => screen::show(&text),
-            Err(failure @ Failure::File(_)) => return Err(failure),
-            Err(failure) => faults.push(failure.to_string()),
+    let ground = OnceCell::new();
+    let mut findings = Vec::new();
+    for typed in &args.files {
+        let finding = find(typed, || ground_for(args, &ground))?;
+        if !args.json && finding.faults.is_empty() {
+            let gap = if findings.is_empty() { "" } else { "\n" };
+            screen::show(&format!("{gap}{}", text(&finding, screen::width(), screen::colour())));
         }
+        findings.push(finding);
     }
-    if faults.is_empty() { Ok(()) } else { Err(Failure::Check(faults.join("\n"))) }
+    let document = Document::new(findings);
+    if args.json {
+        let json = serde_json::to_string_pretty(&document);
+        let json = json.map_err(|e| Failure::Check(format!("no JSON can be written: {e}")))?;
+        screen::show(&format!("{json}\n"));
+    }
+    if document.sound { Ok(()) } else { Err(faults(&document.stacks, args.json)) }
 }
 
-fn describe(stack: &Stack) -> Result<String, Failure> {
-    // Asked for its errors: variants that do not fit together.
-    crate::wire::arm_cast(stack)?;
-    if stack.variants().is_empty() {
-        return Ok("base: the base rules, nothing changed.\n".to_owned());
+/// The scenarios for trial games, loaded when the first sound stack needs them.
+fn ground_for<'a>(
+    args: &CheckArgs,
+    ground: &'a OnceCell<TrialGround>,
+) -> Result<Option<&'a TrialGround>, Failure> {
+    if args.no_games {
+        return Ok(None);
     }
-    Ok(stack.variants().iter().map(describe_variant).collect())
+    if ground.get().is_none() {
+        let _ = ground.set(TrialGround::load()?);
+    }
+    Ok(ground.get())
 }
 
-fn describe_variant(variant: &Variant) -> String {
-    let mut text = format!("{}: {}\n  {}\n", variant.spec(), variant.title(), variant.summary());
-    if !variant.warnings().is_empty() {
-        text.push_str(&variant.warnings().render(screen::colour()));
+fn faults(findings: &[Finding], json: bool) -> Failure {
+    let faults = || findings.iter().flat_map(|finding| &finding.faults);
+    if json {
+        return Failure::Check("the check has found faults, which the document holds".to_owned());
     }
-    for option in variant.options() {
-        let _ = writeln!(text, "  Option {}", option_line(option));
-    }
-    for change in variant.changes() {
-        text.push_str(&change_lines(&change));
-    }
-    for &event in variant.event_hooks() {
-        let spec = &ruleshift_game::EVENT_HOOKS[event];
-        let _ = writeln!(text, "  {} acts: {}", spec.name, spec.about);
-    }
-    let _ = writeln!(text, "  No faults. Digest {}.", variant.digest());
-    text
-}
-
-fn option_line(option: &ruleshift_hooks::OptionValue) -> String {
-    let spec = &option.spec;
-    format!(
-        "{} = {} ({}, default {}): {}",
-        spec.name,
-        option.value,
-        spec.range(),
-        spec.default,
-        spec.about
-    )
-}
-
-fn change_lines(change: &Change) -> String {
-    change.to_string().lines().map(|line| format!("  {line}\n")).collect()
+    let told: Vec<String> = faults().map(ToString::to_string).collect();
+    let more = explain_line(faults()).map(|line| format!("\n\n{line}")).unwrap_or_default();
+    Failure::Check(format!("{}{more}", told.join("\n\n")))
 }

@@ -90,7 +90,7 @@ fn together(mut faults: Vec<Failure>) -> Failure {
     }
 }
 
-fn cores() -> usize {
+pub(crate) fn cores() -> usize {
     available_parallelism().map_or(1, NonZero::get)
 }
 

@@ -4,21 +4,23 @@ use std::fs::OpenOptions;
 use std::io::{ErrorKind, Write};
 use std::path::Path;
 
+use ruleshift_hooks::skeleton;
 use ruleshift_scenarios::Sketch;
 
-use crate::args::{New, NewArgs, NewScenarioArgs};
+use crate::args::{New, NewArgs, NewScenarioArgs, NewScriptArgs};
 use crate::exit::Failure;
 use crate::screen;
 
 pub(crate) fn run(args: &NewArgs) -> Result<(), Failure> {
     match &args.what {
         New::Scenario(args) => scenario(args),
+        New::Script(args) => script(args),
     }
 }
 
 fn scenario(args: &NewScenarioArgs) -> Result<(), Failure> {
     let out = args.out.as_deref();
-    out.map_or(Ok(()), must_be_ron)?;
+    out.map_or(Ok(()), |path| must_end_in(path, "ron"))?;
     let sketch = Sketch::new(args.seed, args.mission, args.terrain);
     let drawn = sketch.draw(&sketch.to_string()).map_err(|e| Failure::Input(e.to_string()))?;
     let Some(path) = out else {
@@ -31,13 +33,49 @@ fn scenario(args: &NewScenarioArgs) -> Result<(), Failure> {
     Ok(())
 }
 
-/// `--scenario` takes names with that ending for paths.
-fn must_be_ron(path: &Path) -> Result<(), Failure> {
-    if path.extension().is_some_and(|ending| ending == "ron") {
+fn script(args: &NewScriptArgs) -> Result<(), Failure> {
+    let out = args.out.as_deref();
+    let mut faults: Vec<String> = Vec::new();
+    if !args.name.chars().any(char::is_alphanumeric) || !args.name.chars().all(of_a_name) {
+        let name = &args.name;
+        faults.push(format!("the name is `{name}`, expected letters, digits and `-`: `my-rule`"));
+    }
+    faults.extend(out.and_then(|path| must_end_in(path, "rhai").err()).map(|e| e.to_string()));
+    if args.hooks.is_empty() {
+        faults.push(
+            "a script needs a hook: `ruleshift list hooks` shows them, `--hook marker_actions` \
+             takes one of them"
+                .to_owned(),
+        );
+    }
+    let text = skeleton(&args.name, &args.hooks).unwrap_or_else(|unknown| {
+        faults.extend(unknown.iter().map(ToString::to_string));
+        String::new()
+    });
+    if !faults.is_empty() {
+        return Err(Failure::Input(faults.join("\n")));
+    }
+    let Some(path) = out else {
+        screen::show(&text);
+        return Ok(());
+    };
+    write_new(path, &text)?;
+    let path = path.display();
+    screen::show(&format!("{path}: change what you like, then `ruleshift check {path}`\n"));
+    Ok(())
+}
+
+fn of_a_name(letter: char) -> bool {
+    letter.is_alphanumeric() || letter == '-' || letter == '_'
+}
+
+/// Names with that ending are taken for paths wherever one may be typed.
+fn must_end_in(path: &Path, ending: &str) -> Result<(), Failure> {
+    if path.extension().is_some_and(|found| found == ending) {
         return Ok(());
     }
     let path = path.display();
-    Err(Failure::Input(format!("--out is `{path}`, expected a name that ends in .ron")))
+    Err(Failure::Input(format!("--out is `{path}`, expected a name that ends in .{ending}")))
 }
 
 /// Writes a file that is not there yet: somebody may have worked on one that is.

@@ -1,0 +1,144 @@
+//! A script to start from, with chosen hooks that change nothing yet.
+
+use std::fmt;
+
+use crate::nearest::did_you_mean;
+use crate::reference::{comment, example_body, explained, idle};
+use crate::structure::{Signature, signatures};
+
+/// A name that is no hook's.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct UnknownHook {
+    /// The name.
+    pub name: String,
+    /// What may have been meant.
+    pub help: String,
+}
+
+impl fmt::Display for UnknownHook {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "there is no hook called `{}`: {}", self.name, self.help)
+    }
+}
+
+/// A commented script called `name` with the hooks of these names, each once and in this order. It
+/// passes the check as it stands and changes nothing.
+///
+/// # Errors
+/// All names that are no hook's.
+pub fn skeleton(name: &str, hooks: &[String]) -> Result<String, Vec<UnknownHook>> {
+    let known = signatures();
+    let mut chosen: Vec<&Signature> = Vec::new();
+    let mut unknown = Vec::new();
+    for hook in hooks {
+        match known.iter().find(|signature| signature.name == hook) {
+            Some(found) if chosen.iter().any(|one| one.name == found.name) => {}
+            Some(found) => chosen.push(found),
+            None => unknown.push(UnknownHook { name: hook.clone(), help: help(hook, &known) }),
+        }
+    }
+    if unknown.is_empty() { Ok(script(name, &chosen)) } else { Err(unknown) }
+}
+
+fn help(name: &str, known: &[Signature]) -> String {
+    did_you_mean(name, known.iter().map(|signature| signature.name))
+        .unwrap_or_else(|| "`ruleshift list hooks` shows them all".to_owned())
+}
+
+fn script(name: &str, hooks: &[&Signature]) -> String {
+    let title = title(name);
+    let mut text = comment(
+        "Ask here the question this rule is to answer. As it stands it changes nothing: each hook \
+         hands on what the rules say already, `now`, or does nothing.",
+    );
+    text += &format!(
+        "\nfn about() {{\n    #{{\n        title: \"{title}\",\n        summary: \"Changes nothing yet.\",\n    }}\n}}\n"
+    );
+    for hook in hooks {
+        text.push('\n');
+        text += &explained(hook);
+        text += &comment(&format!("For example: {}", example_body(hook)));
+        text += &idle(hook);
+    }
+    text
+}
+
+/// `my-rule` as `My rule`.
+fn title(name: &str) -> String {
+    let words = name.replace(['-', '_'], " ");
+    let mut letters = words.trim().chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Overrides, Source, Variant, advice};
+
+    fn names(hooks: &[&str]) -> Vec<String> {
+        hooks.iter().map(|hook| (*hook).to_owned()).collect()
+    }
+
+    #[test]
+    fn a_skeleton_explains_its_hooks() {
+        let text =
+            skeleton("my-rule", &names(&["marker_actions", "on_turn_end", "marker_actions"]));
+        insta::assert_snapshot!(text.unwrap(), @r#"
+        // Ask here the question this rule is to answer. As it stands it changes nothing: each hook hands
+        // on what the rules say already, `now`, or does nothing.
+
+        fn about() {
+            #{
+                title: "My rule",
+                summary: "Changes nothing yet.",
+            }
+        }
+
+        // Actions of each marker on the marker card. Answer: 0 to 8.
+        // Base rule (RULES 4.2): Four.
+        // For example: clamp(now + 1, 0, 8)
+        fn marker_actions(now) { now }
+
+        // At turn end, after recovery and tests and before scoring. (RULES 2.5)
+        // - turn: the turn that ends; 1 to 40
+        // Base rule: nothing more happens.
+        // For example: game.note(`on_turn_end`);
+        fn on_turn_end(game, turn) { }
+        "#);
+    }
+
+    #[test]
+    fn a_skeleton_of_any_hook_passes_without_a_warning_and_its_example_changes_something() {
+        for signature in signatures() {
+            let text = skeleton("my-rule", &names(&[signature.name])).unwrap();
+            let load = |text: &str| {
+                let variant = Variant::load(&Source::new("my-rule", text), &Overrides::none());
+                variant.unwrap_or_else(|e| panic!("{e}"))
+            };
+            let idle = load(&text);
+            assert!(idle.warnings().is_empty(), "{}", idle.warnings());
+            let base = ruleshift_game::Rules::base();
+            assert_eq!((idle.on_base(), advice(&idle, &base, &base)), (&base, vec![]));
+            assert_eq!(idle.event_hooks(), &[0; 0]);
+            let body = if signature.event { "{ }" } else { "{ now }" };
+            let example = format!("{{ {} }}", example_body(&signature));
+            let busy = load(&text.replace(body, &example));
+            assert!(*busy.on_base() != base || busy.event_hooks().len() == 1, "{}", signature.name);
+        }
+    }
+
+    #[test]
+    fn unknown_hooks_are_told_all_at_once_with_the_nearest() {
+        let unknown =
+            skeleton("x", &names(&["marker_action", "turn_ends", "weather"])).unwrap_err();
+        let told: Vec<String> = unknown.iter().map(ToString::to_string).collect();
+        assert_eq!(
+            told,
+            [
+                "there is no hook called `marker_action`: did you mean `marker_actions`?",
+                "there is no hook called `weather`: `ruleshift list hooks` shows them all"
+            ]
+        );
+    }
+}
