@@ -14,6 +14,7 @@
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
+//! - `variants`: what the shipped house rules do; writes the measured tables of their page
 
 mod compare;
 mod deck;
@@ -30,3 +31,4 @@ mod sketch;
 mod statistics;
 mod support;
 mod tidy;
+mod variants;
