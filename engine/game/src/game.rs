@@ -4,15 +4,18 @@
 //! carries one out. Everything that decides how the game goes on is in its [`State`].
 
 use crate::arena::Arena;
+use crate::ask::Prospects;
 use crate::choice::Choice;
 use crate::digest::Digest;
 use crate::event::{EndCause, Event, Observer};
+use crate::handle::{Ground, Handle};
+use crate::happening::Happening;
 use crate::kinds::Side;
 use crate::legal::Choices;
 use crate::limits::MAX_DECISIONS;
 use crate::paths::Paths;
 use crate::rules::Rules;
-use crate::script::{EventScript, Fault, Handle};
+use crate::script::{EventScript, Fault};
 use crate::stage::{Mover, Stage};
 use crate::state::State;
 use crate::view::View;
@@ -69,8 +72,18 @@ pub struct Game<'a> {
     pub(crate) handle: Option<Handle>,
     pub(crate) fault: Option<Fault>,
     pub(crate) end: Option<(Option<Side>, i16, EndCause)>,
+    /// What event hooks are to be told of when it is over.
+    pub(crate) aside: Vec<Happening>,
+    /// Whether acts of event hooks are being carried out.
+    pub(crate) hooks_act: bool,
+    /// The extra card being played and the side it is for.
+    pub(crate) extra_card: Option<(u8, Option<Side>)>,
+    /// Whether the card just drawn still has its effect, and whether it went back into the deck.
+    pub(crate) card_played: bool,
+    pub(crate) card_back: bool,
+    pub(crate) prospects: Prospects,
     observer: &'a mut dyn Observer,
-    choices: Choices,
+    pub(crate) choices: Choices,
     digest: Digest,
 }
 
@@ -87,14 +100,19 @@ impl<'a> Game<'a> {
         game
     }
 
-    /// Goes on from a state, such as a copy of another game's. The digest counts from here.
+    /// Goes on from a state, such as a copy of another game's at the moment when a player is to
+    /// choose. The digest counts from here.
     pub fn resume(
         table: Table<'a>,
         state: State,
         script: Option<&'a mut dyn EventScript>,
         observer: &'a mut dyn Observer,
     ) -> Game<'a> {
-        let handle = script.as_ref().map(|_| Handle::default());
+        let mut script = script;
+        let handle = script.as_mut().map(|script| {
+            script.begin();
+            Handle { ground: Some(Ground::of(&table)), ..Handle::default() }
+        });
         Game {
             table,
             state,
@@ -102,6 +120,12 @@ impl<'a> Game<'a> {
             handle,
             fault: None,
             end: None,
+            aside: Vec::new(),
+            hooks_act: false,
+            extra_card: None,
+            card_played: true,
+            card_back: false,
+            prospects: Prospects::default(),
             observer,
             choices: Choices::default(),
             digest: Digest::new(),
@@ -132,6 +156,9 @@ impl<'a> Game<'a> {
     /// is, or nothing when the game is over.
     pub fn advance(&mut self) -> Option<Side> {
         loop {
+            if self.state.doing.placing == 0 && self.state.doing.stage != Stage::Over {
+                self.tell_aside();
+            }
             if self.fault.is_some() || self.state.doing.stage == Stage::Over {
                 return None;
             }
@@ -142,7 +169,12 @@ impl<'a> Game<'a> {
             match self.choices.as_slice().len() {
                 0 => self.leave(),
                 1 => self.carry_out(self.choices.as_slice()[0]),
-                _ => return Some(side),
+                _ => {
+                    self.look_ahead();
+                    if self.fault.is_none() {
+                        return Some(side);
+                    }
+                }
             }
         }
     }
@@ -167,7 +199,7 @@ impl<'a> Game<'a> {
 
     /// The game as one side knows it.
     pub fn view(&self, side: Side) -> View<'_> {
-        View::new(side, &self.state, self.table.arena, self.table.paths, self.table.rules)
+        View::new(side, &self.state, &self.table, &self.prospects)
     }
 
     /// The whole state, hidden things included: for observers and tests, not for players.
@@ -211,6 +243,8 @@ impl<'a> Game<'a> {
         let doing = &mut self.state.doing;
         if doing.placing != 0 {
             doing.placing &= doing.placing - 1;
+        } else if doing.asked.is_some() {
+            self.answer(None);
         } else if let Some(moving) = doing.moving.take() {
             // Every square within reach is taken: it has rolled and stays.
             self.report_move(moving);
@@ -268,12 +302,14 @@ impl<'a> Game<'a> {
             Choice::Search(feature) => self.search(feature),
             Choice::Leave => self.leave_table(),
             Choice::HoldFire => self.hold_fire(),
+            Choice::Answer(chosen) => self.answer(Some(chosen)),
         }
     }
 
     /// Tells the observer and the digest what happened.
     pub(crate) fn emit(&mut self, event: Event) {
         event.digest(&mut self.digest);
+        self.put_aside(&event);
         self.observer.event(&event, &self.state);
     }
 

@@ -22,6 +22,7 @@ mod constants;
 mod diagnostic;
 mod evaluate;
 mod events;
+mod extras;
 mod fault;
 mod game;
 mod library;
@@ -43,6 +44,7 @@ mod variant;
 
 pub use change::{Change, Example, changes};
 pub use diagnostic::{Diagnostic, Diagnostics, Id, Severity};
+pub use extras::{CardSpec, CounterSpec};
 pub use options::{OptionSpec, OptionValue, Overrides};
 pub use reference::{reference, template};
 pub use shipped::{SHIPPED, Shipped, shipped};

@@ -158,7 +158,7 @@ fn table() -> Vec<Phrase> {
         (
             "1.7",
             "up to # units in # groups, # leaders among them, # markers, # batteries, # objectives \
-             and # cards",
+             and # cards, # of them added by house rules",
             |n| n == limits(),
         ),
         (
