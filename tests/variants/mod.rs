@@ -6,6 +6,7 @@
 mod claims;
 mod measured;
 mod page;
+mod play;
 
 use claims::CLAIMS;
 use measured::{compared, measured, names};
