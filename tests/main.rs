@@ -24,6 +24,7 @@ mod faults;
 mod field;
 mod golden;
 mod null;
+mod offers;
 mod pairing;
 mod players;
 mod readme;

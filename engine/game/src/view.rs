@@ -123,7 +123,7 @@ impl<'a> View<'a> {
                 _ => None,
             })
             .collect();
-        extra.sort_unstable();
+        extra.sort_unstable_by_key(|&(card, owner)| (card, owner.map_or(2, |side| side as u8)));
         extra.into_iter()
     }
 

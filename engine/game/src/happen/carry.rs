@@ -81,13 +81,14 @@ impl Game<'_> {
     }
 
     fn change_men(&mut self, id: UnitId, by: i8) {
-        self.emit(Event::MenChanged { unit: id, by: by.into() });
         let men = by.unsigned_abs();
         let unit = &mut self.state.units[id as usize];
         if by > 0 {
             unit.men = (unit.men + men).min(unit.first_men);
-        } else {
-            let men = men.min(unit.men);
+        }
+        let men = men.min(unit.men);
+        self.emit(Event::MenChanged { unit: id, by: by.into() });
+        if by < 0 && men > 0 {
             self.lose_men(id, men);
         }
     }
