@@ -52,32 +52,30 @@ impl Lister<'_> {
 impl Game<'_> {
     /// Tries the answers to the question asked, before a player is asked it.
     pub(crate) fn look_ahead(&mut self) {
-        self.prospects.clear();
+        self.house.prospects.clear();
         let doing = &self.state.doing;
         let Some(Asked { card, owner, .. }) = doing.asked.filter(|_| doing.placing == 0) else {
             return;
         };
-        let Some(mut handle) = self.handle.take() else { return };
+        let Some(mut handle) = self.house.handle.take() else { return };
         for place in 0..self.choices.as_slice().len() {
             if let Choice::Answer(chosen) = self.choices.as_slice()[place] {
                 let happening = Happening::Chosen { card, owner, chosen };
                 (0..Prospects::TRIES).for_each(|nth| self.try_out(happening, nth, &mut handle));
             }
-            self.prospects.ends.push(self.prospects.acts.len());
+            self.house.prospects.ends.push(self.house.prospects.acts.len());
         }
-        self.handle = Some(handle);
+        self.house.handle = Some(handle);
     }
 
     fn try_out(&mut self, happening: Happening, nth: i32, handle: &mut crate::handle::Handle) {
-        let listens =
-            |script: &&mut dyn crate::script::EventScript| script.listens(happening.index());
-        let Some(script) = self.script.as_mut().filter(|script| listens(script)) else { return };
         if self.fault.is_some() {
             return;
         }
         handle.begin(happening, &self.state.with_other_luck(nth as u64));
+        let Some(script) = self.house.listener(happening) else { return };
         match script.call(happening, handle) {
-            Ok(()) => self.prospects.acts.append(&mut handle.acts),
+            Ok(()) => self.house.prospects.acts.append(&mut handle.acts),
             Err(fault) => self.fault = Some(fault),
         }
     }

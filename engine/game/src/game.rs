@@ -4,12 +4,10 @@
 //! carries one out. Everything that decides how the game goes on is in its [`State`].
 
 use crate::arena::Arena;
-use crate::ask::Prospects;
 use crate::choice::Choice;
 use crate::digest::Digest;
 use crate::event::{EndCause, Event, Observer};
-use crate::handle::{Ground, Handle};
-use crate::happening::Happening;
+use crate::happen::House;
 use crate::kinds::Side;
 use crate::legal::Choices;
 use crate::limits::MAX_DECISIONS;
@@ -68,20 +66,9 @@ pub struct Broken {
 pub struct Game<'a> {
     pub(crate) table: Table<'a>,
     pub(crate) state: State,
-    pub(crate) script: Option<&'a mut dyn EventScript>,
-    pub(crate) handle: Option<Handle>,
+    pub(crate) house: House<'a>,
     pub(crate) fault: Option<Fault>,
     pub(crate) end: Option<(Option<Side>, i16, EndCause)>,
-    /// What event hooks are to be told of when it is over.
-    pub(crate) aside: Vec<Happening>,
-    /// Whether acts of event hooks are being carried out.
-    pub(crate) hooks_act: bool,
-    /// The extra card being played and the side it is for.
-    pub(crate) extra_card: Option<(u8, Option<Side>)>,
-    /// Whether the card just drawn still has its effect, and whether it went back into the deck.
-    pub(crate) card_played: bool,
-    pub(crate) card_back: bool,
-    pub(crate) prospects: Prospects,
     observer: &'a mut dyn Observer,
     pub(crate) choices: Choices,
     digest: Digest,
@@ -108,24 +95,12 @@ impl<'a> Game<'a> {
         script: Option<&'a mut dyn EventScript>,
         observer: &'a mut dyn Observer,
     ) -> Game<'a> {
-        let mut script = script;
-        let handle = script.as_mut().map(|script| {
-            script.begin();
-            Handle { ground: Some(Ground::of(&table)), ..Handle::default() }
-        });
         Game {
             table,
             state,
-            script,
-            handle,
+            house: House::new(script, &table),
             fault: None,
             end: None,
-            aside: Vec::new(),
-            hooks_act: false,
-            extra_card: None,
-            card_played: true,
-            card_back: false,
-            prospects: Prospects::default(),
             observer,
             choices: Choices::default(),
             digest: Digest::new(),
@@ -199,7 +174,7 @@ impl<'a> Game<'a> {
 
     /// The game as one side knows it.
     pub fn view(&self, side: Side) -> View<'_> {
-        View::new(side, &self.state, &self.table, &self.prospects)
+        View::new(side, &self.state, &self.table, &self.house.prospects)
     }
 
     /// The whole state, hidden things included: for observers and tests, not for players.

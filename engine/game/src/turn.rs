@@ -3,6 +3,7 @@
 use crate::deck::Card;
 use crate::event::Event;
 use crate::game::Game;
+use crate::happen::Drawn;
 use crate::happening::Happening;
 use crate::kinds::{Kind, Side};
 use crate::limits::MAX_TURNS;
@@ -71,19 +72,19 @@ impl Game<'_> {
             return self.begin_late_fire();
         };
         self.emit(Event::CardDrawn { card });
-        (self.card_played, self.card_back) = (true, false);
+        self.house.card = Drawn::Played;
         self.happen(Happening::drawn(card, &self.state));
         if let Card::Extra(card, owner, _) = card
-            && self.card_played
+            && self.house.card == Drawn::Played
         {
-            self.extra_card = Some((card, owner));
+            self.house.extra_card = Some((card, owner));
             self.happen(Happening::ExtraCard { card, owner });
-            self.extra_card = None;
+            self.house.extra_card = None;
         }
-        match (self.card_played, self.card_back) {
-            (true, _) => self.play_card(card),
-            (false, true) => self.emit(Event::CardPutBack { card }),
-            (false, false) => self.emit(Event::CardSkipped { card }),
+        match self.house.card {
+            Drawn::Played => self.play_card(card),
+            Drawn::Skipped => self.emit(Event::CardSkipped { card }),
+            Drawn::PutBack => self.emit(Event::CardPutBack { card }),
         }
     }
 

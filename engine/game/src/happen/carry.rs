@@ -1,5 +1,6 @@
 //! Carrying out what event hooks did.
 
+use super::Drawn;
 use crate::event::Event;
 use crate::game::Game;
 use crate::handle::Handle;
@@ -39,7 +40,7 @@ impl Game<'_> {
                 self.state.deck.remove(card);
                 self.emit(Event::CardRemoved { card });
             }
-            Act::SkipCard => self.card_played = false,
+            Act::SkipCard => self.house.card = Drawn::Skipped,
             Act::PutBack => self.put_card_back(),
             Act::EndTurn => {
                 self.state.turn_cut = true;
@@ -110,12 +111,11 @@ impl Game<'_> {
         let left = self.state.deck.left().len() as u32;
         let mut luck = self.state.roll(Purpose::Deck, Who::Script, 0);
         self.state.deck.put_back(1 + luck.below(left));
-        self.card_played = false;
-        self.card_back = true;
+        self.house.card = Drawn::PutBack;
     }
 
     fn ask(&mut self, side: Side, offer: Offer) {
-        let Some((card, owner)) = self.extra_card else { return };
+        let Some((card, owner)) = self.house.extra_card else { return };
         let options = match offer {
             Offer::Units => None,
             Offer::Options(count) => Some(count),
