@@ -19,11 +19,13 @@
 mod about;
 mod change;
 mod constants;
+mod culprit;
 mod diagnostic;
 mod evaluate;
 mod events;
 mod fault;
 mod game;
+mod letters;
 mod library;
 pub mod limits;
 mod nearest;

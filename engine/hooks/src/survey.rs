@@ -49,6 +49,8 @@ pub(crate) struct Survey {
     pub(crate) calls: Vec<Call>,
     /// Names that no variable, argument or constant explains.
     pub(crate) unknown: Vec<Named>,
+    /// Variables where they are made.
+    pub(crate) variables: Vec<Named>,
     /// Properties of plain names.
     pub(crate) properties: Vec<Named>,
     /// Statements outside functions.
@@ -76,6 +78,10 @@ impl Survey {
         match node {
             ASTNode::Expr(expr) => self.expression(expr, path, inside),
             ASTNode::Stmt(Stmt::FnCall(call, at)) => self.call(call, false, *at, inside),
+            ASTNode::Stmt(Stmt::Var(var, ..)) => {
+                let (name, at) = (var.0.name.to_string(), var.0.pos);
+                self.variables.push(Named { name, of: None, at, inside });
+            }
             _ => {}
         }
     }
@@ -104,7 +110,7 @@ impl Survey {
     }
 
     /// The function a position lies in.
-    fn inside(&self, at: Position) -> Option<usize> {
+    pub(crate) fn inside(&self, at: Position) -> Option<usize> {
         if at.is_none() {
             return None;
         }
@@ -116,14 +122,18 @@ impl Survey {
         self.functions.iter().find(|f| f.name == name)
     }
 
-    /// For each function, whether one of `roots` calls it, directly or not.
+    /// For each function, whether one of `roots` calls it, directly or not. Its bare name counts
+    /// for a call: that is a fault of its own.
     pub(crate) fn reached(&self, roots: impl Fn(&Defined) -> bool) -> Vec<bool> {
         let mut reached: Vec<bool> = self.functions.iter().map(roots).collect();
+        let calls = self.calls.iter().map(|call| (&call.name, call.inside));
+        let names = self.unknown.iter().map(|named| (&named.name, named.inside));
+        let uses: Vec<(&String, Option<usize>)> = calls.chain(names).collect();
         loop {
             let before = reached.clone();
-            for call in self.calls.iter().filter(|c| c.inside.is_some_and(|n| before[n])) {
+            for (name, _) in uses.iter().filter(|(_, inside)| inside.is_some_and(|n| before[n])) {
                 for (function, reached) in self.functions.iter().zip(&mut reached) {
-                    *reached |= function.name == call.name;
+                    *reached |= function.name == **name;
                 }
             }
             if reached == before {
