@@ -45,11 +45,11 @@ impl Running<'_> {
                 "look for a function that calls itself without end",
             ),
             Error::ErrorDataTooLarge(what, _) => {
-                let (what, limit) = crate::syntax::size_of(what);
+                let (what, limit, unit) = crate::syntax::size_of(what);
                 explained(
                     Id::Size,
                     format!("{what} has grown too large"),
-                    &format!("at most {limit} are allowed"),
+                    &format!("at most {limit} {unit} are allowed"),
                 )
             }
             Error::ErrorTooManyVariables(_) => explained(

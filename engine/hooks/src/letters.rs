@@ -53,6 +53,12 @@ pub(crate) fn strange(source: &Source, at: Position) -> Option<Diagnostic> {
                 .help("delete it: such letters come along when text is copied"),
         );
     }
+    if letter.is_whitespace() {
+        return Some(
+            syntax(at, format!("a blank of another kind stands here ({code})"))
+                .help("type it anew with the space bar: it comes along when text is copied"),
+        );
+    }
     if QUOTES.contains(letter) {
         return Some(
             syntax(at, format!("`{letter}` is no quote of the language"))
@@ -83,6 +89,24 @@ pub(crate) fn strange(source: &Source, at: Position) -> Option<Diagnostic> {
     let word: String = source.text[before.len() - start..].chars().take_while(part).collect();
     let at = Position::new(place.line as u16, (place.column - back) as u16);
     Some(name(syntax, at, &word, letter, &code))
+}
+
+/// Letters that must not even stand in texts and comments: they make a script look other than it
+/// is, or steer the terminal that shows it.
+pub(crate) fn hidden(source: &Source) -> impl Iterator<Item = Diagnostic> {
+    let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let steers = |c: char| c.is_control() && !matches!(c, '\t' | '\r');
+    let rows = source.text.split('\n').zip(1_u16..);
+    rows.flat_map(move |(row, line)| {
+        let letters = row.chars().zip(1_u16..);
+        letters.filter(move |(c, _)| turns(*c) || steers(*c)).map(move |(c, column)| {
+            let code = format!("U+{:04X}", u32::from(c));
+            let headline = format!("an invisible letter stands here ({code})");
+            Diagnostic::new(Id::Syntax, source, Position::new(line, column), headline).help(
+                "delete it: even in a text or comment it makes a script look other than it is",
+            )
+        })
+    })
 }
 
 /// A name with a letter that names may not have.

@@ -10,8 +10,9 @@
 //! followed by words of the headline; `~` in the place of the caret stands for no place. A script
 //! without `fn about` gets one as its first line. Behind the title may stand, after bars: `bare`
 //! (no `about` is added), `crlf` (Windows line ends), `more` (other faults may come too),
-//! `options NAME=NUMBER` (as typed for it). `«text*3»` stands for three times the text, with `№` in
-//! it for the number of the copy, and `«U+200B»` for that character: long scripts stay short here
+//! `options NAME=NUMBER` (as typed for it), and last of all `both` (the lines are statements, put
+//! into a value hook and into an event hook). `«text*3»` stands for three times the text, with `№` in
+//! it for the number of the copy and `⏎` for a line end, and `«U+200B»` for that character: long scripts stay short here
 //! and invisible letters visible.
 
 use std::fs;
@@ -67,7 +68,7 @@ impl Script {
 
 /// The folder of script files of that name.
 pub(crate) fn folder(name: &str) -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests").join(name)
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/corpus").join(name)
 }
 
 /// The script files of a folder by their stems, in order.
@@ -82,11 +83,24 @@ pub(crate) fn files(name: &str) -> Vec<(String, Vec<Script>)> {
 }
 
 fn scripts(text: &str) -> Vec<Script> {
-    text.split("---- ").skip(1).map(script).collect()
+    let mut scripts = Vec::new();
+    for text in text.split("---- ").skip(1) {
+        let (heading, body) = text.split_once('\n').expect("a script has a title and lines");
+        match heading.strip_suffix(" | both") {
+            Some(title) => {
+                let body = body.trim_end_matches('\n');
+                let value = format!("fn marker_actions(now) {{\n{body}\nnow }}");
+                let event = format!("fn on_game_start(game) {{\n{body}\n}}");
+                scripts.push(script(&format!("{title}, value hook"), &value));
+                scripts.push(script(&format!("{title}, event hook"), &event));
+            }
+            None => scripts.push(script(heading, body)),
+        }
+    }
+    scripts
 }
 
-fn script(text: &str) -> Script {
-    let (heading, body) = text.split_once('\n').expect("a script has a title and lines");
+fn script(heading: &str, body: &str) -> Script {
     let mut flags = heading.split(" | ");
     let title = flags.next().unwrap_or_default().to_owned();
     let flags: Vec<&str> = flags.collect();
@@ -139,6 +153,7 @@ fn expanded(line: &str) -> String {
                 text.extend(char::from_u32(u32::from_str_radix(number, 16).unwrap()));
             }
             (None, Some((piece, count))) => {
+                let piece = piece.replace('⏎', "\n");
                 let numbered = |n: usize| piece.replace('№', &n.to_string());
                 text.extend((0..count.parse().unwrap()).map(numbered));
             }

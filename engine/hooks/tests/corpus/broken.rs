@@ -2,15 +2,13 @@
 //!
 //! The scripts are in `broken/KIND.txt`, with the expectations written into them, and everything
 //! they are told is in `broken/KIND.told`, which
-//! `RULESHIFT_BLESS=1 cargo test -p ruleshift-hooks --test broken` writes anew.
-
-mod scripts;
+//! `RULESHIFT_BLESS=1 cargo test -p ruleshift-hooks --test corpus` writes anew.
 
 use std::collections::BTreeSet;
 use std::fs;
 
+use crate::scripts::{Mark, Script, files, folder};
 use ruleshift_hooks::Id;
-use scripts::{Mark, Script, files, folder};
 
 /// Scripts that each kind must have.
 const EACH: usize = 10;
