@@ -91,15 +91,19 @@ pub(crate) fn strange(source: &Source, at: Position) -> Option<Diagnostic> {
     Some(name(syntax, at, &word, letter, &code))
 }
 
+/// Whether a letter turns the direction of writing or steers the terminal that shows it.
+pub(crate) fn steers(letter: char) -> bool {
+    let turns = matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    turns || (letter.is_control() && !matches!(letter, '\t' | '\r' | '\n'))
+}
+
 /// Letters that must not even stand in texts and comments: they make a script look other than it
 /// is, or steer the terminal that shows it.
 pub(crate) fn hidden(source: &Source) -> impl Iterator<Item = Diagnostic> {
-    let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-    let steers = |c: char| c.is_control() && !matches!(c, '\t' | '\r');
     let rows = source.text.split('\n').zip(1_u16..);
     rows.flat_map(move |(row, line)| {
         let letters = row.chars().zip(1_u16..);
-        letters.filter(move |(c, _)| turns(*c) || steers(*c)).map(move |(c, column)| {
+        letters.filter(|(c, _)| steers(*c)).map(move |(c, column)| {
             let code = format!("U+{:04X}", u32::from(c));
             let headline = format!("an invisible letter stands here ({code})");
             Diagnostic::new(Id::Syntax, source, Position::new(line, column), headline).help(

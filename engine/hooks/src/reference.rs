@@ -72,23 +72,58 @@ fn arguments(args: &[Arg]) -> String {
     args.iter().map(line).collect()
 }
 
-/// A small change of the hook, made where its last argument that is no plain number allows a
-/// choice.
+/// Examples of hooks that only matter for kinds of unit which their answers do not tell.
+const EXAMPLES: &[(&str, &str)] = &[
+    ("blast_dice", "if kind == LIGHT_MORTAR { clamp(now + 1, 0, 24) } else { now }"),
+    ("capacity", "if kind == CARRIER { now / 2 } else { now }"),
+    ("mounting_actions", "if kind == SECTION { 2 } else { now }"),
+];
+
+/// A change of the hook, made where its last argument that is no plain number allows a choice.
 fn example(hook: &HookSpec) -> String {
+    if let Some((_, example)) = EXAMPLES.iter().find(|(name, _)| *name == hook.name) {
+        return (*example).to_owned();
+    }
     let changed = match hook.result {
+        Domain::Int(low, high) if base_answers(hook).all(|(_, answer)| answer == high) => {
+            format!("clamp(now / 2, {low}, {high})")
+        }
         Domain::Int(low, high) => format!("clamp(now + 1, {low}, {high})"),
         Domain::Flag => "!now".to_owned(),
         Domain::Named(names) => names.first().copied().unwrap_or("now").to_owned(),
     };
-    let condition = hook.args.iter().rev().find_map(|arg| match arg.domain {
+    let condition = hook.args.iter().enumerate().rev().find_map(|(place, arg)| match arg.domain {
         Domain::Flag => Some(arg.name.to_owned()),
-        Domain::Named(names) => names.last().map(|name| format!("{} == {name}", arg.name)),
+        Domain::Named(names) => Some(format!("{} == {}", arg.name, telling(hook, place, names))),
         Domain::Int(..) => None,
     });
     match condition {
         Some(condition) => format!("if {condition} {{ {changed} }} else {{ now }}"),
         None => changed,
     }
+}
+
+/// Every argument tuple of a hook with the answer of the base rules.
+fn base_answers(hook: &HookSpec) -> impl Iterator<Item = (Vec<i32>, i32)> + '_ {
+    (0..hook.cells()).map(|cell| {
+        let arguments = hook.arguments(cell);
+        let answer = (hook.base)(&arguments);
+        (arguments, answer)
+    })
+}
+
+/// A name that shows the hook at work: most troops are regular, and of other lists the first name
+/// for which the base rules have an answer that is neither the least nor the greatest.
+fn telling(hook: &HookSpec, place: usize, names: &[&'static str]) -> &'static str {
+    let (least, most) = (hook.result.lowest(), hook.result.lowest() + hook.result.len() as i32 - 1);
+    let plain = !matches!(hook.result, Domain::Int(..));
+    let works = |name: &usize| {
+        let of_name = |args: &[i32]| args[place] == *name as i32;
+        base_answers(hook)
+            .any(|(args, answer)| of_name(&args) && (plain || (answer > least && answer < most)))
+    };
+    let regular = names.iter().position(|name| *name == "REGULAR");
+    names[regular.or_else(|| (0..names.len()).find(works)).unwrap_or_default()]
 }
 
 /// What a list of names is for: the arguments and answers that use it.

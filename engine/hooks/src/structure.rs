@@ -50,6 +50,7 @@ pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> 
     faults.extend(crate::syntax::open_comment(source));
     faults.extend(crate::letters::hidden(source).take(most));
     faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)).take(most));
+    faults.extend(survey.steering.iter().map(|&at| checker.steering(at)).take(most));
     faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)).take(most));
     faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)).take(most));
     faults.extend(survey.properties.iter().filter_map(|name| checker.property(name)).take(most));
@@ -71,6 +72,11 @@ impl Checker<'_> {
     fn top_level(&self, at: Position) -> Diagnostic {
         self.fault(Id::TopLevel, at, "this stands outside every function")
             .help("a script consists of functions; for a number to be chosen later, use an option in `about`")
+    }
+
+    fn steering(&self, at: Position) -> Diagnostic {
+        self.fault(Id::Syntax, at, "this text has a letter that nobody sees and terminals obey")
+            .help("remove its `\\x..` or `\\u....`: texts are for readers")
     }
 
     fn signature(&self, name: &str) -> Option<&Signature> {

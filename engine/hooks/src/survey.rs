@@ -53,6 +53,8 @@ pub(crate) struct Survey {
     pub(crate) variables: Vec<Named>,
     /// Properties of plain names.
     pub(crate) properties: Vec<Named>,
+    /// Texts with letters that nobody sees, written as `\x1b` and the like.
+    pub(crate) steering: Vec<Position>,
     /// Statements outside functions.
     pub(crate) top_level: Vec<Position>,
 }
@@ -89,6 +91,9 @@ impl Survey {
     fn expression(&mut self, expr: &Expr, path: &[ASTNode], inside: Option<usize>) {
         match expr {
             Expr::FnCall(call, at) => self.call(call, false, *at, inside),
+            Expr::StringConstant(text, at) if text.chars().any(crate::letters::steers) => {
+                self.steering.push(*at);
+            }
             Expr::MethodCall(call, at) => self.call(call, true, *at, inside),
             Expr::Variable(name, None, at) if name.0.is_none() => {
                 let name = name.1.to_string();

@@ -138,12 +138,12 @@ impl<'a> Tape<'a> {
         let deeper = depth - 1;
         let part = |tape: &mut Self| tape.number(scope, deeper);
         let (a, b) = (part(self), part(self));
-        match self.below(14) {
+        match self.below(40) {
             0 => a,
             1 => format!("({a} - {b})"),
             2 => format!("({a} * {b})"),
             3 => format!("({a} / max({b}, 1))"),
-            4 => format!("({a} % {b})"),
+            4 => format!("({a} % max({b}, 1))"),
             5 => format!("min({a}, {b})"),
             6 => format!("abs({a})"),
             7 => format!("clamp({a}, 0, {})", self.below(20)),
@@ -151,6 +151,7 @@ impl<'a> Tape<'a> {
             9 if scope.helpers > 0 => format!("helper{}({a}, {b})", self.below(scope.helpers)),
             10 => format!("sign({a})"),
             11 => format!("(if {} {{ {a} }} else {{ {b} }})", self.flag(scope, deeper)),
+            12 => format!("({a} / {b})"),
             _ => format!("({a} + {b})"),
         }
     }
