@@ -21,9 +21,11 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
     ("held_fire_dice", "fn may_hold_fire(now, kind) { true }", "nobody may hold his fire"),
     (
         "wreck_pins",
-        "fn gun_hit_number(now, band, cover, moved, target_moved) { 2 }
-         fn penetration_number(now, margin) { 2 }
-         fn damage(now, die) { KNOCKED_OUT }",
+        concat!(
+            "fn gun_hit_number(now, band, cover, moved, target_moved) { 2 }\n",
+            "fn penetration_number(now, margin) { 2 }\n",
+            "fn damage(now, die) { KNOCKED_OUT }",
+        ),
         "a vehicle with men aboard is seldom knocked out",
     ),
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),

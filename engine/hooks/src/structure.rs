@@ -48,9 +48,12 @@ pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> 
     let most = MAX_FAULTS + 1;
     let mut faults = checker.functions();
     faults.extend(crate::syntax::open_comment(source));
-    faults.extend(crate::letters::hidden(source).take(most));
+    let hidden: Vec<Diagnostic> = crate::letters::hidden(source).take(most).collect();
+    if hidden.is_empty() {
+        faults.extend(survey.steering.iter().map(|&at| checker.steering(at)).take(most));
+    }
+    faults.extend(hidden);
     faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)).take(most));
-    faults.extend(survey.steering.iter().map(|&at| checker.steering(at)).take(most));
     faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)).take(most));
     faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)).take(most));
     faults.extend(survey.properties.iter().filter_map(|name| checker.property(name)).take(most));

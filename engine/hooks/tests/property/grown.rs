@@ -10,6 +10,7 @@ use ruleshift_hooks::{Diagnostics, Overrides, Source, Stack, Variant};
 use ruleshift_players::Chance;
 use ruleshift_scenarios::Scenario;
 
+use crate::cases;
 use crate::grammar::Tape;
 
 const TRIAL_GROUND: &str = include_str!("../../../scenarios/trial-ground.ron");
@@ -90,7 +91,7 @@ fn use_up(text: &str, seed: u64) -> Result<usize, TestCaseError> {
 static ENDS: [AtomicU32; 3] = [const { AtomicU32::new(0) }; 3];
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: cases(), max_shrink_iters: 2_000, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: cases(250), max_shrink_iters: 2_000, ..ProptestConfig::default() })]
 
     #[test]
     fn grown_scripts(tape in prop::collection::vec(any::<u16>(), 0..400), seed in any::<u64>()) {
@@ -103,13 +104,12 @@ proptest! {
         let all = refused + played + stopped;
         prop_assert!(all < 200 || played * 5 > all, "{refused} refused, {played} played, {stopped} stopped");
         if all % 1_000 == 0 {
-            println!("{refused} refused, {played} played, {stopped} stopped");
+            tell(&format!("{refused} refused, {played} played, {stopped} stopped"));
         }
     }
 }
 
-/// Some seconds, or as many as were asked for.
-fn cases() -> u32 {
-    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());
-    asked.unwrap_or(250)
+#[expect(clippy::print_stdout, reason = "a long run tells how far it has come")]
+fn tell(line: &str) {
+    println!("{line}");
 }

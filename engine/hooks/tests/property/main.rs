@@ -5,3 +5,9 @@
 mod grammar;
 mod grown;
 mod random;
+
+/// So many cases, or as many as were asked for.
+fn cases(usual: u32) -> u32 {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());
+    asked.unwrap_or(usual)
+}
