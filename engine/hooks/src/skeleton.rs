@@ -6,6 +6,12 @@ use crate::nearest::did_you_mean;
 use crate::reference::{comment, example_body, explained, idle};
 use crate::structure::{Signature, signatures};
 
+/// What the examples of event hooks need in `about`, by the constant that stands for it.
+const OWN: [(&str, &str); 2] = [
+    ("RUNNER", "cards: #{ runner: #{ title: \"Runner\", about: \"what the card does\" } }"),
+    ("ALARMS", "counters: #{ alarms: \"what it counts\" }"),
+];
+
 /// A name that is no hook's.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct UnknownHook {
@@ -51,8 +57,11 @@ fn script(name: &str, hooks: &[&Signature]) -> String {
         "Ask here the question this rule is to answer. As it stands it changes nothing: each hook \
          hands on what the rules say already, `now`, or does nothing.",
     );
+    let examples: String = hooks.iter().map(|hook| example_body(hook)).collect();
+    let own = OWN.iter().filter(|(constant, _)| examples.contains(constant));
+    let own: String = own.map(|(_, entry)| format!("        {entry},\n")).collect();
     text += &format!(
-        "\nfn about() {{\n    #{{\n        title: \"{title}\",\n        summary: \"Changes nothing yet.\",\n    }}\n}}\n"
+        "\nfn about() {{\n    #{{\n        title: \"{title}\",\n        summary: \"Changes nothing yet.\",\n{own}    }}\n}}\n"
     );
     for hook in hooks {
         text.push('\n');
@@ -103,7 +112,7 @@ mod tests {
         // At turn end, after recovery and tests and before scoring. (RULES 2.5)
         // - turn: the turn that ends; 1 to 40
         // Base rule: nothing more happens.
-        // For example: game.note(`on_turn_end`);
+        // For example: if turn % 3 == 0 { game.add_points(DEFENDER, 1); }
         fn on_turn_end(game, turn) { }
         "#);
     }
