@@ -15,6 +15,7 @@
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
+//! - `variants`: what the shipped house rules do; writes the measured tables of their page
 
 mod check;
 mod compare;
@@ -25,6 +26,7 @@ mod faults;
 mod field;
 mod golden;
 mod null;
+mod offers;
 mod pairing;
 mod players;
 mod readme;
@@ -32,3 +34,4 @@ mod sketch;
 mod statistics;
 mod support;
 mod tidy;
+mod variants;

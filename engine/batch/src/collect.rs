@@ -97,6 +97,11 @@ impl<'a> Collector<'a> {
         self.values[metric as usize] += f64::from(value);
     }
 
+    fn reserve(&mut self, state: &State) {
+        self.reserves += 1;
+        self.reserve_turns += u32::from(state.turn());
+    }
+
     /// Counts that need nothing but the event itself.
     fn count(&mut self, event: &Event, state: &State) {
         match *event {
@@ -121,10 +126,8 @@ impl<'a> Collector<'a> {
                 self.add(Metric::FeaturesSearched, (rolled >= needed).into());
             }
             Event::UnitLeft { .. } => self.add(Metric::UnitsLeft, 1),
-            Event::ReserveTested { rolled, needed, .. } if rolled >= needed => {
-                self.reserves += 1;
-                self.reserve_turns += u32::from(state.turn());
-            }
+            Event::ReserveTested { rolled, needed, .. } if rolled >= needed => self.reserve(state),
+            Event::ReserveCalled { .. } => self.reserve(state),
             _ => {}
         }
     }

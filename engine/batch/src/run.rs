@@ -3,6 +3,7 @@
 //! Work is cut into blocks of games of one scenario; a block plays its games in all arms. Results
 //! are put back in the order of the plan, so neither threads nor their luck can show in a record.
 
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use rayon::ThreadPoolBuilder;
@@ -39,10 +40,17 @@ pub fn run(
     Ok(gather(plan, parts))
 }
 
-/// The ways over each scenario under each arm, by scenario, then arm.
-fn ways(cast: &Cast<'_>) -> Vec<Vec<Paths>> {
-    let by_arm =
-        |arena: &&Arena| cast.arms.iter().map(|arm| Paths::new(arena, &arm.rules)).collect();
+/// The ways over each scenario under each arm, by scenario, then arm; arms that pay the same costs
+/// share them.
+fn ways(cast: &Cast<'_>) -> Vec<Vec<Arc<Paths>>> {
+    let by_arm = |arena: &&Arena| {
+        let mut ways: Vec<Arc<Paths>> = Vec::new();
+        for ArmCast { rules, .. } in &cast.arms {
+            let known = ways.iter().find(|ways| ways.serve(arena, rules)).cloned();
+            ways.push(known.unwrap_or_else(|| Arc::new(Paths::new(arena, rules))));
+        }
+        ways
+    };
     cast.arenas.par_iter().map(by_arm).collect()
 }
 
@@ -82,7 +90,7 @@ struct Part {
 struct Runner<'a> {
     plan: &'a Plan,
     cast: &'a Cast<'a>,
-    ways: &'a [Vec<Paths>],
+    ways: &'a [Vec<Arc<Paths>>],
     faults: &'a [AtomicU64],
     progress: &'a dyn Progress,
 }

@@ -20,6 +20,8 @@ const GAMES: u32 = 200;
 /// One setting to be timed: a rule stack on a scenario.
 struct Setting {
     label: &'static str,
+    /// The share of the base game's rate that it is to reach.
+    goal: Option<f64>,
     rules: Rules,
     paths: Paths,
     stack: Stack,
@@ -38,13 +40,19 @@ fn script(name: &str, hooks: &str) -> Variant {
         .expect("a script that changes nothing loads")
 }
 
-/// Every value hook defined, each returning what it is given: the same game, from a script.
-fn null_of_all_hooks() -> Variant {
-    let hooks: String = ruleshift_game::HOOKS
-        .iter()
-        .map(|hook| format!("fn {} {{ now }}\n", hook.signature()))
-        .collect();
-    script("all", &hooks)
+/// So many value hooks defined, each returning what it is given: the same game, from a script.
+fn null_of_value_hooks(count: usize) -> Variant {
+    let hooks = ruleshift_game::HOOKS.iter().rev().take(count);
+    let hooks: String = hooks.map(|hook| format!("fn {} {{ now }}\n", hook.signature())).collect();
+    script("values", &hooks)
+}
+
+/// Every event hook defined, each looking at the turn: what being told of everything costs.
+fn listener() -> Variant {
+    let hooks = ruleshift_game::EVENT_HOOKS.iter();
+    let hooks: String =
+        hooks.map(|hook| format!("fn {} {{ let t = game.turn; }}\n", hook.signature())).collect();
+    script("listener", &hooks)
 }
 
 /// An event hook that looks at every card and hardly ever acts.
@@ -56,15 +64,18 @@ fn watcher() -> Variant {
 }
 
 fn settings(scenario: &Scenario) -> Vec<Setting> {
+    let all = ruleshift_game::HOOKS.len();
     let stacks = [
-        ("base rules", Stack::default()),
-        ("all value hooks, same answers", Stack::new(vec![null_of_all_hooks()])),
-        ("event hook on every card", Stack::new(vec![watcher()])),
-        ("steady-nerves, loops over units", Stack::new(vec![variant("steady-nerves")])),
+        ("base rules", None, Stack::default()),
+        ("ten value hooks", Some(0.95), Stack::new(vec![null_of_value_hooks(10)])),
+        ("all value hooks", Some(0.95), Stack::new(vec![null_of_value_hooks(all)])),
+        ("event hook on every card", Some(0.7), Stack::new(vec![watcher()])),
+        ("every event hook, looking on", None, Stack::new(vec![listener()])),
+        ("steady-nerves, loops over units", None, Stack::new(vec![variant("steady-nerves")])),
     ];
-    let setting = |(label, stack): (&'static str, Stack)| {
+    let setting = |(label, goal, stack): (&'static str, Option<f64>, Stack)| {
         let rules = stack.rules().expect("shipped stacks fold");
-        Setting { label, paths: Paths::new(&scenario.arena, &rules), rules, stack }
+        Setting { label, goal, paths: Paths::new(&scenario.arena, &rules), rules, stack }
     };
     stacks.map(setting).into()
 }
@@ -109,8 +120,10 @@ fn main() {
         );
         for (n, setting) in settings.iter().enumerate() {
             let nanos = median(rounds.iter().map(|round| round[n]).collect());
-            let ratio = median(rounds.iter().map(|round| round[n] / round[0]).collect());
-            println!("  {:32} {:7.0} games a second  time {ratio:.3}", setting.label, 1e9 / nanos);
+            let share = median(rounds.iter().map(|round| round[0] / round[n]).collect());
+            let goal = setting.goal.map_or(String::new(), |goal| format!("  (goal {goal:.2})"));
+            let rate = 1e9 / nanos;
+            println!("  {:32} {rate:7.0} games a second  {share:.3} of base{goal}", setting.label);
         }
     }
 }

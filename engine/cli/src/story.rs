@@ -8,6 +8,7 @@ mod cards;
 mod end;
 mod fire;
 mod hidden;
+mod house;
 #[cfg(test)]
 mod tests;
 mod will;
@@ -17,6 +18,7 @@ use ruleshift_game::{Arena, Event, Observer, Rules, State};
 
 use crate::board;
 
+pub(crate) use house::HouseNames;
 pub(crate) use words::letter;
 
 /// Tells a game as it is played. Unlike a player, it sees everything.
@@ -24,14 +26,20 @@ pub(crate) struct Story<'a> {
     arena: &'a Arena,
     /// Says how far smoke reaches.
     rules: &'a Rules,
+    names: HouseNames,
     /// Whether to draw the board at each turn's end.
     boards: bool,
     text: String,
 }
 
 impl<'a> Story<'a> {
-    pub(crate) fn new(arena: &'a Arena, rules: &'a Rules, boards: bool) -> Story<'a> {
-        Story { arena, rules, boards, text: String::new() }
+    pub(crate) fn new(
+        arena: &'a Arena,
+        rules: &'a Rules,
+        names: HouseNames,
+        boards: bool,
+    ) -> Story<'a> {
+        Story { arena, rules, names, boards, text: String::new() }
     }
 
     /// The story so far.
@@ -104,6 +112,19 @@ impl<'a> Story<'a> {
             E::Scored { attacker, defender } => self.scored(attacker, defender),
             E::FieldHeld { side, points } => self.field_held(side, points),
             E::ScriptActed { unit, pins } => self.script_acted(unit, pins),
+            E::ActionsChanged { .. }
+            | E::MenChanged { .. }
+            | E::PointsChanged { .. }
+            | E::CardAdded { .. }
+            | E::CardRemoved { .. }
+            | E::CardSkipped { .. }
+            | E::CardPutBack { .. }
+            | E::TurnCut { .. }
+            | E::ReserveCalled { .. }
+            | E::SightLimited { .. }
+            | E::CounterSet { .. } => self.house_rule(event, state),
+            E::Asked { card, side, options } => self.asked(card, side, options),
+            E::Answered { side, unit, option, .. } => self.answered(side, unit, option),
             E::GameEnded { winner, margin, cause, .. } => self.game_ended(winner, margin, cause),
         })
     }

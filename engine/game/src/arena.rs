@@ -2,6 +2,7 @@
 //! games of a scenario.
 
 use std::fmt;
+use std::sync::Arc;
 
 use crate::cell::{CELLS, Cell};
 use crate::checks::check;
@@ -59,9 +60,11 @@ impl fmt::Display for SetupFault {
     }
 }
 
-/// A checked scenario with its lines of sight.
+/// A checked scenario with its lines of sight. Copies share what they hold.
 #[derive(Clone)]
-pub struct Arena {
+pub struct Arena(Arc<Checked>);
+
+struct Checked {
     setup: Setup,
     ground: [Ground; CELLS],
     cover: [Cover; CELLS],
@@ -83,58 +86,58 @@ impl Arena {
         let mut ground = [Ground::Open; CELLS];
         ground.copy_from_slice(&setup.ground);
         let reach = |gun: &Gun| std::array::from_fn(|range| gun.reach(range as u8));
-        Ok(Arena {
+        Ok(Arena(Arc::new(Checked {
             cover: ground.map(Ground::cover),
             sight: Sight::new(&ground),
             reach: setup.guns.iter().map(reach).collect(),
             ground,
             setup,
-        })
+        })))
     }
 
     /// What the scenario says.
     pub fn setup(&self) -> &Setup {
-        &self.setup
+        &self.0.setup
     }
 
     /// The ground of a square.
     #[inline]
     pub fn ground(&self, cell: Cell) -> Ground {
-        self.ground[cell.index()]
+        self.0.ground[cell.index()]
     }
 
     /// The cover a square gives.
     #[inline]
     pub fn cover(&self, cell: Cell) -> Cover {
-        self.cover[cell.index()]
+        self.0.cover[cell.index()]
     }
 
     /// The lines of sight.
     #[inline]
     pub fn sight(&self) -> &Sight {
-        &self.sight
+        &self.0.sight
     }
 
     /// The objectives.
     pub fn objectives(&self) -> &[Objective] {
-        &self.setup.objectives
+        &self.0.setup.objectives
     }
 
     /// Armour along the line of fire that a gun goes through at `range` inches, in millimetres.
     #[inline]
     pub fn penetration(&self, gun: u8, range: u8) -> i32 {
-        self.reach[gun as usize][range as usize].into()
+        self.0.reach[gun as usize][range as usize].into()
     }
 
     /// The batteries with their sides, attacker's first: their order numbers them.
     pub fn batteries(&self) -> impl Iterator<Item = (Side, &BatterySetup)> {
-        let of = |&side: &Side| self.setup.sides[side].batteries.iter().map(move |b| (side, b));
+        let of = |&side: &Side| self.0.setup.sides[side].batteries.iter().map(move |b| (side, b));
         Side::ALL.iter().flat_map(of)
     }
 
     /// A unit's name and its group's, by number.
     pub fn unit_name(&self, unit: u8) -> Option<(&str, &str)> {
-        let groups = self.setup.sides.0.iter().flat_map(|side| &side.groups);
+        let groups = self.0.setup.sides.0.iter().flat_map(|side| &side.groups);
         let mut units =
             groups.flat_map(|g| g.units.iter().map(|u| (u.name.as_str(), g.name.as_str())));
         units.nth(unit.into())
@@ -142,7 +145,7 @@ impl Arena {
 
     /// A group, by number.
     pub fn group(&self, group: u8) -> Option<&GroupSetup> {
-        self.setup.sides.0.iter().flat_map(|side| &side.groups).nth(group.into())
+        self.0.setup.sides.0.iter().flat_map(|side| &side.groups).nth(group.into())
     }
 
     /// A group's name, by number.

@@ -68,4 +68,6 @@ pub enum Choice {
     Leave,
     /// Hold fire for the enemy's activations.
     HoldFire,
+    /// Take this of what a card offers: a unit, or an option from 1.
+    Answer(u8),
 }

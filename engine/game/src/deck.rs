@@ -4,9 +4,9 @@
 //! changing the order of the others.
 
 use crate::kinds::Side;
-use crate::limits::MAX_CARDS;
+use crate::limits::{MAX_CARDS, MAX_COPIES};
 use crate::luck::{Purpose, Stream};
-use crate::state::{BatteryId, GroupId, UnitId};
+use crate::state::{BatteryId, GroupId, State, UnitId};
 
 /// One card. The last number of each kind tells copies apart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,6 +23,8 @@ pub enum Card {
     Battery(BatteryId, u8),
     /// Leaves a side short of ammunition.
     Shortage(Side, u8),
+    /// A card of a house rule's own, by number over the whole rule stack, and the side it is for.
+    Extra(u8, Option<Side>, u8),
 }
 
 impl Card {
@@ -35,6 +37,51 @@ impl Card {
             Card::Leader(unit, copy) => 0x3000 | ((unit as u16) << 4) | copy as u16,
             Card::Battery(battery, copy) => 0x4000 | ((battery as u16) << 4) | copy as u16,
             Card::Shortage(side, copy) => 0x5000 | ((side as u16) << 4) | copy as u16,
+            Card::Extra(card, owner, copy) => {
+                let owner = match owner {
+                    Some(side) => side as u16,
+                    None => 2,
+                };
+                0x6000 | ((card as u16) << 7) | (owner << 5) | copy as u16
+            }
+        }
+    }
+
+    /// Its place in [`crate::CARD_KINDS`].
+    pub(crate) const fn kind(self) -> u8 {
+        match self {
+            Card::TurnEnd(_) => 0,
+            Card::Marker(..) => 1,
+            Card::Group(..) => 2,
+            Card::Leader(..) => 3,
+            Card::Battery(..) => 4,
+            Card::Shortage(..) => 5,
+            Card::Extra(..) => 6,
+        }
+    }
+
+    /// The side it is for.
+    pub(crate) fn owner(self, state: &State) -> Option<Side> {
+        match self {
+            Card::TurnEnd(_) => None,
+            Card::Marker(side, _) | Card::Shortage(side, _) => Some(side),
+            Card::Group(group, _) => Some(state.groups[group as usize].side),
+            Card::Leader(unit, _) => Some(state.units[unit as usize].side),
+            Card::Battery(id, _) => Some(state.batteries[id as usize].side),
+            Card::Extra(_, owner, _) => owner,
+        }
+    }
+
+    /// The same card as another copy.
+    pub(crate) const fn copy(self, copy: u8) -> Card {
+        match self {
+            Card::TurnEnd(_) => Card::TurnEnd(copy),
+            Card::Marker(side, _) => Card::Marker(side, copy),
+            Card::Group(group, _) => Card::Group(group, copy),
+            Card::Leader(unit, _) => Card::Leader(unit, copy),
+            Card::Battery(id, _) => Card::Battery(id, copy),
+            Card::Shortage(side, _) => Card::Shortage(side, copy),
+            Card::Extra(card, owner, _) => Card::Extra(card, owner, copy),
         }
     }
 }
@@ -95,7 +142,45 @@ impl Deck {
         Some(card)
     }
 
-    /// Cards in the deck at the start of the turn.
+    /// The cards not drawn yet, in the order in which they will be: known to nobody at the table.
+    pub(crate) fn left(&self) -> &[Card] {
+        &self.cards[self.drawn as usize..self.len as usize]
+    }
+
+    /// That card with the number of the first copy that is not in the deck, if there is room.
+    pub(crate) fn next_copy(&self, card: Card) -> Option<Card> {
+        let all = &self.cards[..self.len as usize];
+        let free = (0..MAX_COPIES).map(|copy| card.copy(copy)).find(|card| !all.contains(card));
+        free.filter(|_| all.len() < MAX_CARDS)
+    }
+
+    /// Puts a card among those that are left, behind so many of them.
+    pub(crate) fn insert(&mut self, card: Card, behind: u32) {
+        let place = (self.drawn as usize + behind as usize).min(self.len as usize);
+        self.add(card);
+        self.cards[place..self.len as usize].rotate_right(1);
+    }
+
+    /// Takes a card that was not drawn yet out of the deck.
+    pub(crate) fn remove(&mut self, card: Card) {
+        let Some(place) = self.left().iter().position(|&other| other == card) else { return };
+        let first = self.drawn as usize + place;
+        self.cards[first..self.len as usize].rotate_left(1);
+        self.len -= 1;
+        self.turn_end_cards -= u8::from(matches!(card, Card::TurnEnd(_)));
+    }
+
+    /// Puts the card drawn last back among those that are left, behind so many of them.
+    pub(crate) fn put_back(&mut self, behind: u32) {
+        let Some(last) = self.drawn.checked_sub(1) else { return };
+        let (first, place) = (last as usize, last as usize + behind as usize);
+        let place = place.min(self.len as usize - 1);
+        self.turn_ends_drawn -= u8::from(matches!(self.cards[first], Card::TurnEnd(_)));
+        self.cards[first..=place].rotate_left(1);
+        self.drawn = last;
+    }
+
+    /// Cards in the deck at the start of the turn, with those added and removed since.
     pub fn len(&self) -> u8 {
         self.len
     }
@@ -154,7 +239,34 @@ mod tests {
         let turn_ends = most("turn_end_cards") + 1;
         let sides = 2 * (most("marker_cards") + most("shortage_cards"));
         let batteries = crate::limits::MAX_BATTERIES * most("battery_cards");
-        assert_eq!(turn_ends + sides + groups + leaders + batteries, MAX_CARDS);
+        let added = crate::limits::MAX_ADDED_CARDS;
+        assert_eq!(turn_ends + sides + groups + leaders + batteries + added, MAX_CARDS);
+    }
+
+    /// RULES 18.1, 18.4.
+    #[test]
+    fn cards_are_put_in_taken_out_and_put_back_where_they_are_said_to() {
+        let cards: Vec<Card> = (0..5).map(|n| Card::Group(n, 0)).collect();
+        let mut deck = Deck::default();
+        cards.iter().for_each(|&card| deck.add(card));
+        assert_eq!(deck.draw(), Some(cards[0]));
+        deck.insert(Card::TurnEnd(0), 2);
+        let [_, b, c, d, e] = cards[..] else { unreachable!() };
+        assert_eq!(deck.left(), [b, c, Card::TurnEnd(0), d, e]);
+        assert_eq!(
+            (deck.draw(), deck.draw(), deck.draw()),
+            (Some(b), Some(c), Some(Card::TurnEnd(0)))
+        );
+        deck.put_back(1);
+        assert_eq!((deck.left(), deck.turn_ends_drawn()), (&[d, Card::TurnEnd(0), e][..], 0));
+        deck.remove(Card::TurnEnd(0));
+        assert_eq!((deck.left(), deck.turn_end_cards()), (&[d, e][..], 0));
+        assert_eq!(deck.next_copy(d), Some(Card::Group(3, 1)));
+        deck.insert(Card::TurnEnd(0), 9);
+        assert_eq!(
+            std::iter::from_fn(|| deck.draw()).collect::<Vec<_>>(),
+            [d, e, Card::TurnEnd(0)]
+        );
     }
 
     #[test]

@@ -328,7 +328,7 @@ events! {
         /// Choices put to the players.
         decisions: u32,
     }
-    /// An event hook put pins on a unit, took them off (negative), or granted an action (0).
+    /// An event hook put pins on a unit or took them off (negative).
     ScriptActed 27 {
         /// The unit.
         unit: UnitId,
@@ -577,6 +577,89 @@ events! {
     AmmunitionShort 54 {
         /// The side.
         side: Side,
+    }
+    /// An event hook gave a unit actions or took them (negative).
+    ActionsChanged 55 {
+        /// The unit.
+        unit: UnitId,
+        /// Actions it gained.
+        by: i16,
+    }
+    /// An event hook is about to take men from a unit (negative), or has brought some back.
+    MenChanged 56 {
+        /// The unit.
+        unit: UnitId,
+        /// Men it gains.
+        by: i16,
+    }
+    /// An event hook gave a side points or took them (negative).
+    PointsChanged 57 {
+        /// The side.
+        side: Side,
+        /// Points it gained.
+        by: i16,
+    }
+    /// An event hook put a card into the deck of this turn.
+    CardAdded 58 {
+        /// The card.
+        card: Card,
+    }
+    /// An event hook took a card out of the deck of this turn.
+    CardRemoved 59 {
+        /// The card.
+        card: Card,
+    }
+    /// The card just drawn has no effect.
+    CardSkipped 60 {
+        /// The card.
+        card: Card,
+    }
+    /// The card just drawn went back among those that are left.
+    CardPutBack 61 {
+        /// The card.
+        card: Card,
+    }
+    /// An event hook ended the drawing of cards.
+    TurnCut 62 {
+        /// The turn.
+        turn: u16,
+    }
+    /// An event hook called a reserve.
+    ReserveCalled 63 {
+        /// The group.
+        group: GroupId,
+    }
+    /// An event hook limits sight for the rest of the turn.
+    SightLimited 64 {
+        /// Distance in inches.
+        inches: u8,
+    }
+    /// An event hook set a counter.
+    CounterSet 65 {
+        /// The counter, counted over the whole rule stack.
+        counter: u8,
+        /// Its value.
+        value: i16,
+    }
+    /// A card asks a side to choose.
+    Asked 66 {
+        /// The card.
+        card: u8,
+        /// The side that chooses.
+        side: Side,
+        /// Options it may choose from; none for one of its units.
+        options: Option<u8>,
+    }
+    /// A side has chosen what a card asked.
+    Answered 67 {
+        /// The card.
+        card: u8,
+        /// The side.
+        side: Side,
+        /// The unit, where it was to choose one.
+        unit: Option<UnitId>,
+        /// The option, where there were some; with no unit either, it wants nothing.
+        option: Option<u8>,
     }
 }
 

@@ -6,7 +6,6 @@ use crate::kinds::{Effect, Kind};
 use crate::legal::CLOSE;
 use crate::limits::MAX_PINS;
 use crate::luck::Purpose;
-use crate::script::Happening;
 use crate::stage::Stage;
 use crate::state::{BatteryId, Place, Unit, UnitId, Who};
 
@@ -169,9 +168,6 @@ impl Game<'_> {
         }
         if pins > 0 && self.state.units[id as usize].place == Place::Table {
             self.pin(id, pins, before);
-            if self.state.units[id as usize].place == Place::Table {
-                self.happen(Happening::UnitPinned { unit: id, pins });
-            }
         }
     }
 

@@ -7,12 +7,13 @@ use crate::arena::Arena;
 use crate::choice::Choice;
 use crate::digest::Digest;
 use crate::event::{EndCause, Event, Observer};
+use crate::happen::House;
 use crate::kinds::Side;
 use crate::legal::Choices;
 use crate::limits::MAX_DECISIONS;
 use crate::paths::Paths;
 use crate::rules::Rules;
-use crate::script::{EventScript, Fault, Handle};
+use crate::script::{EventScript, Fault};
 use crate::stage::{Mover, Stage};
 use crate::state::State;
 use crate::view::View;
@@ -65,12 +66,11 @@ pub struct Broken {
 pub struct Game<'a> {
     pub(crate) table: Table<'a>,
     pub(crate) state: State,
-    pub(crate) script: Option<&'a mut dyn EventScript>,
-    pub(crate) handle: Option<Handle>,
+    pub(crate) house: House<'a>,
     pub(crate) fault: Option<Fault>,
     pub(crate) end: Option<(Option<Side>, i16, EndCause)>,
     observer: &'a mut dyn Observer,
-    choices: Choices,
+    pub(crate) choices: Choices,
     digest: Digest,
 }
 
@@ -87,19 +87,18 @@ impl<'a> Game<'a> {
         game
     }
 
-    /// Goes on from a state, such as a copy of another game's. The digest counts from here.
+    /// Goes on from a state, such as a copy of another game's at the moment when a player is to
+    /// choose. The digest counts from here.
     pub fn resume(
         table: Table<'a>,
         state: State,
         script: Option<&'a mut dyn EventScript>,
         observer: &'a mut dyn Observer,
     ) -> Game<'a> {
-        let handle = script.as_ref().map(|_| Handle::default());
         Game {
             table,
             state,
-            script,
-            handle,
+            house: House::new(script, &table),
             fault: None,
             end: None,
             observer,
@@ -132,6 +131,9 @@ impl<'a> Game<'a> {
     /// is, or nothing when the game is over.
     pub fn advance(&mut self) -> Option<Side> {
         loop {
+            if self.state.doing.placing == 0 && self.state.doing.stage != Stage::Over {
+                self.tell_aside();
+            }
             if self.fault.is_some() || self.state.doing.stage == Stage::Over {
                 return None;
             }
@@ -142,7 +144,12 @@ impl<'a> Game<'a> {
             match self.choices.as_slice().len() {
                 0 => self.leave(),
                 1 => self.carry_out(self.choices.as_slice()[0]),
-                _ => return Some(side),
+                _ => {
+                    self.look_ahead();
+                    if self.fault.is_none() {
+                        return Some(side);
+                    }
+                }
             }
         }
     }
@@ -167,7 +174,7 @@ impl<'a> Game<'a> {
 
     /// The game as one side knows it.
     pub fn view(&self, side: Side) -> View<'_> {
-        View::new(side, &self.state, self.table.arena, self.table.paths, self.table.rules)
+        View::new(side, &self.state, &self.table, &self.house.prospects)
     }
 
     /// The whole state, hidden things included: for observers and tests, not for players.
@@ -211,6 +218,8 @@ impl<'a> Game<'a> {
         let doing = &mut self.state.doing;
         if doing.placing != 0 {
             doing.placing &= doing.placing - 1;
+        } else if doing.asked.is_some() {
+            self.answer(None);
         } else if let Some(moving) = doing.moving.take() {
             // Every square within reach is taken: it has rolled and stays.
             self.report_move(moving);
@@ -268,12 +277,14 @@ impl<'a> Game<'a> {
             Choice::Search(feature) => self.search(feature),
             Choice::Leave => self.leave_table(),
             Choice::HoldFire => self.hold_fire(),
+            Choice::Answer(chosen) => self.answer(Some(chosen)),
         }
     }
 
     /// Tells the observer and the digest what happened.
     pub(crate) fn emit(&mut self, event: Event) {
         event.digest(&mut self.digest);
+        self.put_aside(&event);
         self.observer.event(&event, &self.state);
     }
 

@@ -53,7 +53,7 @@ impl Game<'_> {
     }
 
     /// A reserve's marker comes on the table at one of its squares, by luck.
-    fn bring_reserve(&mut self, id: u8, mut luck: Stream) {
+    pub(crate) fn bring_reserve(&mut self, id: u8, mut luck: Stream) {
         self.state.groups[id as usize].due = 0;
         let Some(Start::Reserve { entries, .. }) = self.table.arena.group(id).map(|g| &g.start)
         else {

@@ -62,6 +62,10 @@ pub(crate) fn list(state: &State, table: &Table<'_>, to: &mut Choices) -> Option
         lister.places(group, to);
         return Some(state.groups[group as usize].side);
     }
+    if let Some(asked) = doing.asked {
+        lister.answers(asked, to);
+        return Some(asked.side);
+    }
     if let Some(moving) = doing.moving {
         lister.stops(moving, to);
         return Some(state.mover(moving.mover).side);

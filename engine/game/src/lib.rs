@@ -7,6 +7,7 @@
 mod acts;
 mod arena;
 mod armour;
+mod ask;
 mod assault;
 mod battery;
 pub mod cell;
@@ -20,7 +21,9 @@ mod event;
 mod fire;
 mod forces;
 mod game;
+mod handle;
 mod happen;
+mod happening;
 mod hidden;
 mod hook;
 mod hooks;
@@ -40,6 +43,7 @@ mod setup;
 mod sight;
 mod stage;
 mod state;
+mod trial;
 mod turn;
 mod vehicles;
 mod view;
@@ -48,6 +52,7 @@ mod will;
 mod works;
 
 pub use arena::{Arena, Objective, Setup, SetupFault};
+pub use ask::Prospects;
 pub use cell::Cell;
 pub use choice::{Choice, Heading};
 pub use deck::{Card, Deck};
@@ -55,23 +60,23 @@ pub use digest::Digest;
 pub use event::{BreakCause, EndCause, Event, Observer, RevealCause};
 pub use forces::{BatterySetup, Feature, GroupSetup, Gun, SideSetup, Start, UnitSetup};
 pub use game::{Broken, Game, Outcome, Player, Table};
+pub use handle::{Handle, Part};
+pub use happening::{CARD_KINDS, CARD_OWNERS, EVENT_HOOKS, EventSpec, Happening};
 pub use hook::{Arg, Domain, HookSpec};
 pub use hooks::hook_by_name;
 pub use kinds::{BySide, Cover, Damage, Effect, Face, Ground, Kind, Quality, Side, SightThrough};
 pub use manifest::{HOOKS, Hook};
 pub use paths::{Gait, Paths, STEPS};
 pub use rules::{FromCell, OutOfRange, Rules};
-pub use script::{
-    Act, CARD_KINDS, CARD_OWNERS, EVENT_HOOKS, EventScript, EventSpec, Fault, Handle, Happening,
-    Illegal, trial_handle,
-};
+pub use script::{Act, EventScript, Fault, Illegal, Offer};
 pub use sight::{Sight, SightRow, SightSpot};
-pub use stage::{Doing, Mover, Moving, Reaction, Stage};
+pub use stage::{Asked, Doing, Mover, Moving, Reaction, Stage};
 pub use state::{
     Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Place, Screen, State, Tally, Unit,
     UnitId, Who,
 };
+pub use trial::{trial_handle, trial_happenings};
 pub use view::{SeenMarker, View};
 
 /// Version of the rules: rises with every change that moves a golden digest.
-pub const RULES_VERSION: u32 = 2;
+pub const RULES_VERSION: u32 = 3;

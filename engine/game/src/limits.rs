@@ -23,8 +23,24 @@ pub const MAX_OBJECTIVES: usize = 6;
 /// Leaders of both sides together.
 pub const MAX_LEADERS: usize = 16;
 /// Cards in the deck: room for the most that rules may ask for, which is 6 turn-end cards, 4 marker
-/// and 2 shortage cards a side, 3 cards a group, 3 a leader and 2 a battery.
-pub const MAX_CARDS: usize = 6 + 2 * (4 + 2) + 3 * MAX_GROUPS + 3 * MAX_LEADERS + 2 * MAX_BATTERIES;
+/// and 2 shortage cards a side, 3 cards a group, 3 a leader and 2 a battery, and those that event
+/// hooks add.
+pub const MAX_CARDS: usize =
+    6 + 2 * (4 + 2) + 3 * MAX_GROUPS + 3 * MAX_LEADERS + 2 * MAX_BATTERIES + MAX_ADDED_CARDS;
+/// Cards that event hooks may add to the deck of one turn.
+pub const MAX_ADDED_CARDS: usize = 32;
+/// Copies of one card in the deck.
+pub const MAX_COPIES: u8 = 16;
+/// Kinds of card that a rule stack may have of its own.
+pub const MAX_KINDS_OF_CARD: usize = 32;
+/// Counters that a rule stack may have.
+pub const MAX_COUNTERS: usize = 64;
+/// Largest value of a counter, either way.
+pub const MAX_COUNT: i16 = 9_999;
+/// Most points that one act of an event hook gives or takes.
+pub const MAX_POINTS_AT_ONCE: i16 = 20;
+/// Most options that a card offers.
+pub const MAX_OFFERED: u8 = 12;
 /// Most men a unit may hold.
 pub const MAX_MEN: u8 = 13;
 /// Most pins a unit may carry: more change nothing.

@@ -2,8 +2,8 @@
 
 use crate::event::Event;
 use crate::game::Game;
+use crate::happening::Happening;
 use crate::kinds::Kind;
-use crate::script::Happening;
 use crate::state::{Place, Unit, UnitId};
 
 impl Game<'_> {
@@ -25,7 +25,7 @@ impl Game<'_> {
         }
         let unit = &mut self.state.units[id as usize];
         unit.holds_fire = false;
-        unit.actions = actions.max(0) as u8 + unit.granted;
+        unit.actions = (actions.max(0) + i32::from(unit.granted)).max(0) as u8;
         unit.shots = rules.shots_allowed(unit.kind) as u8;
         (unit.granted, unit.picked, unit.activated, unit.moved) = (0, true, true, false);
         let (actions, leads) = (unit.actions, unit.kind == Kind::Leader);

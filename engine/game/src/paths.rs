@@ -78,14 +78,21 @@ impl Fields {
 impl Paths {
     /// Works out the ways over `arena` under `rules`.
     pub fn new(arena: &Arena, rules: &Rules) -> Paths {
-        let cost: [Vec<u16>; 3] = Gait::ALL.map(|gait| {
-            Cell::all().map(|cell| ground_cost(arena.ground(cell), rules, gait)).collect()
-        });
+        let cost: [Vec<u16>; 3] = Gait::ALL.map(|gait| costs(arena, rules, gait).collect());
         let [foot, _, vehicle] = &cost;
         let (foot, vehicle) = (Fields::new(arena, foot), Fields::new(arena, vehicle));
         let mut paths = Paths { cost, foot, vehicle, usual: [vec![], vec![], vec![]] };
         paths.usual = Gait::ALL.map(|gait| paths.usual_moves(gait));
         paths
+    }
+
+    /// Whether these ways over `arena` are also those under `rules`: they follow from the costs.
+    pub fn serve(&self, arena: &Arena, rules: &Rules) -> bool {
+        let same = |&gait: &Gait| {
+            let kept = self.cost[gait as usize].iter().copied();
+            kept.eq(costs(arena, rules, gait))
+        };
+        Gait::ALL.iter().all(same)
     }
 
     fn usual_moves(&self, gait: Gait) -> Vec<Vec<Cell>> {
@@ -156,6 +163,11 @@ impl Paths {
         }
         at
     }
+}
+
+/// Cost of entering each square.
+fn costs(arena: &Arena, rules: &Rules, gait: Gait) -> impl Iterator<Item = u16> {
+    Cell::all().map(move |cell| ground_cost(arena.ground(cell), rules, gait))
 }
 
 fn ground_cost(ground: Ground, rules: &Rules, gait: Gait) -> u16 {

@@ -57,8 +57,8 @@ pub struct Unit {
     pub at: Cell,
     /// Actions left in this activation.
     pub actions: u8,
-    /// Actions granted before its next activation this turn.
-    pub granted: u8,
+    /// Actions granted before its next activation this turn, less those taken.
+    pub granted: i8,
     /// Shots left in this activation.
     pub shots: u8,
     /// Whether it has had an activation this turn.

@@ -4,6 +4,8 @@
 //! question is one look into a table, whoever wrote the answer. Tables hold every argument tuple
 //! of a hook, so they are complete, pure and checked before the first game.
 
+use std::sync::Arc;
+
 use crate::digest::Digest;
 use crate::kinds::{Damage, Effect, Face};
 use crate::manifest::{CELLS, HOOKS, Hook};
@@ -50,7 +52,8 @@ const OFFSETS: [usize; Hook::ALL.len() + 1] = {
 /// A complete set of rules: an answer for every argument tuple of every value hook.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Rules {
-    cells: Vec<i16>,
+    /// Shared by all that hold the same rules.
+    cells: Arc<[i16]>,
 }
 
 /// An answer that a hook may not give.
@@ -81,7 +84,7 @@ impl Rules {
                 answer as i16
             }));
         }
-        Rules { cells }
+        Rules { cells: cells.into() }
     }
 
     #[inline]
@@ -114,14 +117,15 @@ impl Rules {
                 _ => return Ok(Err(OutOfRange { hook, arguments, answer })),
             }
         }
-        self.cells[OFFSETS[hook as usize]..OFFSETS[hook as usize + 1]].copy_from_slice(&table);
+        let cells = Arc::make_mut(&mut self.cells);
+        cells[OFFSETS[hook as usize]..OFFSETS[hook as usize + 1]].copy_from_slice(&table);
         Ok(Ok(()))
     }
 
     /// A digest of all answers: equal rules have equal digests, however they were written.
     pub fn digest(&self) -> u64 {
         let mut digest = Digest::new();
-        for &cell in &self.cells {
+        for &cell in &*self.cells {
             digest.word(cell as u64);
         }
         digest.value()

@@ -3,9 +3,10 @@
 use crate::event::Event;
 use crate::forces::Start;
 use crate::game::Game;
+use crate::happening::Happening;
 use crate::kinds::{BySide, Side};
 use crate::luck::{Purpose, Stream};
-use crate::script::Happening;
+
 use crate::state::{Battery, Marker, Place, State, Unit};
 
 /// Keys the luck that deals features, apart from that of spots.
@@ -41,7 +42,7 @@ impl Game<'_> {
                 self.emit(Event::MarkerPlaced { marker, at });
             }
         }
-        self.happen(Happening::GameStart);
+        self.happen(Happening::GameStart {});
     }
 
     /// Adds a marker for each group of the side that starts so.

@@ -2,6 +2,7 @@
 
 use crate::choice::Heading;
 use crate::kinds::Side;
+use crate::script::Offer;
 use crate::state::{BatteryId, GroupId, MarkerId, UnitId};
 
 /// The step of the turn.
@@ -58,6 +59,19 @@ pub struct Reaction {
     pub unit: UnitId,
 }
 
+/// A card asks a side to choose (RULES 18.3).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Asked {
+    /// The card, by number over the whole rule stack.
+    pub card: u8,
+    /// The side the card is for.
+    pub owner: Option<Side>,
+    /// The side that chooses.
+    pub side: Side,
+    /// What between.
+    pub offer: Offer,
+}
+
 /// What is going on, outermost first; an inner entry that is set comes before an outer one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Doing {
@@ -77,6 +91,8 @@ pub struct Doing {
     pub moving: Option<Moving>,
     /// Battery whose card was drawn.
     pub battery: Option<BatteryId>,
+    /// What a card asks.
+    pub asked: Option<Asked>,
     /// Fire held until now.
     pub reaction: Option<Reaction>,
     /// Groups whose units are to be placed, one bit each.

@@ -3,9 +3,9 @@
 use crate::deck::Deck;
 use crate::kinds::{BySide, Side};
 use crate::limits::{
-    MAX_BATTERIES, MAX_GROUPS, MAX_MARKERS, MAX_OBJECTIVES, MAX_SCREENS, MAX_UNITS,
+    MAX_BATTERIES, MAX_COUNTERS, MAX_GROUPS, MAX_MARKERS, MAX_OBJECTIVES, MAX_SCREENS, MAX_UNITS,
 };
-use crate::luck::{Purpose, Stream};
+use crate::luck::{Purpose, Stream, finalise};
 use crate::stage::Doing;
 
 pub use crate::pieces::{
@@ -28,6 +28,9 @@ pub struct Tally {
 /// The first units' rolls take the lower numbers, markers' the next, then groups, sides, scripts,
 /// batteries.
 const WHO: usize = MAX_UNITS + MAX_MARKERS + MAX_GROUPS + 3 + MAX_BATTERIES;
+
+/// Sets luck that is only imagined apart from the game's.
+const OTHER_LUCK: u64 = 0x6f74_6865_726c_7563;
 
 /// Who makes a roll.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -96,6 +99,12 @@ pub struct State {
     pub(crate) searched: BySide<u16>,
     /// The last turn in which a side is short of ammunition.
     pub(crate) short_until: BySide<u16>,
+    /// What house rules count, by number over the whole rule stack.
+    pub(crate) counters: [i16; MAX_COUNTERS],
+    /// Cards that house rules have added to the deck of this turn.
+    pub(crate) added_cards: u8,
+    /// Whether a house rule has ended the drawing of cards this turn.
+    pub(crate) turn_cut: bool,
     /// Rolls made this turn, by purpose and who: the last part of each key.
     rolls: [[u8; WHO]; Purpose::COUNT],
 }
@@ -124,6 +133,9 @@ impl State {
             sight_limit: u8::MAX,
             searched: BySide([0; 2]),
             short_until: BySide([0; 2]),
+            counters: [0; MAX_COUNTERS],
+            added_cards: 0,
+            turn_cut: false,
             rolls: [[0; WHO]; Purpose::COUNT],
         }
     }
@@ -220,6 +232,19 @@ impl State {
             }
             _ => who.number() as u16,
         }
+    }
+
+    /// Takes over the rolls made in a copy of this state.
+    pub(crate) fn take_rolls(&mut self, copy: &State) {
+        self.rolls = copy.rolls;
+        self.tally.dice = copy.tally.dice;
+        self.tally.throws = copy.tally.throws;
+    }
+
+    /// The same moment with other luck from here on, which tells nothing of what will be rolled.
+    pub(crate) fn with_other_luck(mut self, nth: u64) -> State {
+        self.seed = finalise(self.seed ^ finalise(OTHER_LUCK.wrapping_add(nth)));
+        self
     }
 
     /// Starts the counts of rolls anew, as each turn does.

@@ -3,10 +3,11 @@
 use crate::deck::Card;
 use crate::event::Event;
 use crate::game::Game;
+use crate::happen::Drawn;
+use crate::happening::Happening;
 use crate::kinds::{Kind, Side};
 use crate::limits::MAX_TURNS;
 use crate::luck::{Purpose, Stream};
-use crate::script::Happening;
 use crate::stage::Stage;
 use crate::state::{Marker, Place, State, Unit};
 
@@ -19,13 +20,16 @@ impl Game<'_> {
         self.state.forget_rolls();
         let turn = i32::from(self.state.turn).min(MAX_TURNS.into());
         self.state.sight_limit = self.table.rules.sight_limit(turn) as u8;
-        self.build_deck();
+        (self.state.added_cards, self.state.turn_cut) = (0, false);
+        self.gather_cards();
+        self.happen(Happening::TurnStart { turn: self.state.turn });
+        self.state.deck.shuffle(self.state.seed, self.state.turn);
         self.state.doing.stage = Stage::Cards;
         self.emit(Event::TurnStarted { turn: self.state.turn, cards: self.state.deck.len() });
     }
 
-    /// Gathers the cards of everything that has one and shuffles them (RULES 2.2, 2.3).
-    fn build_deck(&mut self) {
+    /// Gathers the cards of everything that has one (RULES 2.2).
+    fn gather_cards(&mut self) {
         let (state, rules) = (&mut self.state, self.table.rules);
         state.deck.clear();
         for copy in 0..rules.turn_end_cards() as u8 {
@@ -59,24 +63,32 @@ impl Game<'_> {
                 (0..cards as u8).for_each(|copy| state.deck.add(Card::Leader(unit, copy)));
             }
         }
-        state.deck.shuffle(state.seed, state.turn);
     }
 
     /// Draws a card and lets its owner act on it (RULES 2.4).
     pub(crate) fn draw_card(&mut self) {
-        let Some(card) = self.state.deck.draw() else {
+        let drawn = if self.state.turn_cut { None } else { self.state.deck.draw() };
+        let Some(card) = drawn else {
             return self.begin_late_fire();
         };
         self.emit(Event::CardDrawn { card });
-        let (kind, owner) = match card {
-            Card::TurnEnd(_) => (0, 2),
-            Card::Marker(side, _) => (1, side as u8),
-            Card::Group(group, _) => (2, self.state.groups[group as usize].side as u8),
-            Card::Leader(unit, _) => (3, self.state.units[unit as usize].side as u8),
-            Card::Battery(id, _) => (4, self.state.batteries[id as usize].side as u8),
-            Card::Shortage(side, _) => (5, side as u8),
-        };
-        self.happen(Happening::CardDrawn { card: kind, owner });
+        self.house.card = Drawn::Played;
+        self.happen(Happening::drawn(card, &self.state));
+        if let Card::Extra(card, owner, _) = card
+            && self.house.card == Drawn::Played
+        {
+            self.house.extra_card = Some((card, owner));
+            self.happen(Happening::ExtraCard { card, owner });
+            self.house.extra_card = None;
+        }
+        match self.house.card {
+            Drawn::Played => self.play_card(card),
+            Drawn::Skipped => self.emit(Event::CardSkipped { card }),
+            Drawn::PutBack => self.emit(Event::CardPutBack { card }),
+        }
+    }
+
+    fn play_card(&mut self, card: Card) {
         match card {
             Card::TurnEnd(_) => {
                 let deck = &self.state.deck;
@@ -105,6 +117,8 @@ impl Game<'_> {
                 self.state.short_until[side] = self.state.turn + 1;
                 self.emit(Event::AmmunitionShort { side });
             }
+            // What it does, the script that owns it has done.
+            Card::Extra(..) => {}
         }
     }
 
@@ -113,6 +127,7 @@ impl Game<'_> {
             Stream::keyed(self.state.seed, Purpose::Deck, self.state.turn, FIRST_TO_FIRE, 0);
         let first = Side::ALL[die.below(2) as usize];
         self.state.doing.stage = Stage::LateFire { side: first, unit: 0, second: false };
+        self.happen(Happening::LateFire { turn: self.state.turn });
         self.emit(Event::LateFireBegan { first });
         self.skip_late_fire(first);
     }

@@ -1,7 +1,10 @@
 //! What one side knows of a game: all a player is given.
 
 use crate::arena::{Arena, Objective};
+use crate::ask::Prospects;
 use crate::cell::Cell;
+use crate::deck::Card;
+use crate::game::Table;
 use crate::kinds::{BySide, Cover, Ground, Side};
 use crate::limits::MAX_OBJECTIVES;
 use crate::luck::{Purpose, Stream, finalise};
@@ -31,17 +34,18 @@ pub struct View<'a> {
     arena: &'a Arena,
     paths: &'a Paths,
     rules: &'a Rules,
+    prospects: &'a Prospects,
 }
 
 impl<'a> View<'a> {
     pub(crate) fn new(
         side: Side,
         state: &'a State,
-        arena: &'a Arena,
-        paths: &'a Paths,
-        rules: &'a Rules,
+        table: &Table<'a>,
+        prospects: &'a Prospects,
     ) -> Self {
-        View { side, state, arena, paths, rules }
+        let Table { arena, rules, paths } = *table;
+        View { side, state, arena, paths, rules, prospects }
     }
 
     /// The side that looks.
@@ -102,6 +106,25 @@ impl<'a> View<'a> {
     /// A battery of the side.
     pub fn own_battery(&self, id: BatteryId) -> Option<&'a Battery> {
         self.state.batteries().get(id as usize).filter(|battery| battery.side == self.side)
+    }
+
+    /// What the answers to a card's question might bring about; nothing at other times.
+    pub fn prospects(&self) -> &'a Prospects {
+        self.prospects
+    }
+
+    /// The house rules' own cards still in this turn's deck, which everyone may count: each with
+    /// the side it is for. Their order tells nothing.
+    pub fn extra_cards(&self) -> impl Iterator<Item = (u8, Option<Side>)> + use<'a> {
+        let cards = self.state.deck.left().iter();
+        let mut extra: Vec<_> = cards
+            .filter_map(|card| match *card {
+                Card::Extra(card, owner, _) => Some((card, owner)),
+                _ => None,
+            })
+            .collect();
+        extra.sort_unstable_by_key(|&(card, owner)| (card, owner.map_or(2, |side| side as u8)));
+        extra.into_iter()
     }
 
     /// The cover a square gives.

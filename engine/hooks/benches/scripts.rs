@@ -7,7 +7,7 @@
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
-use ruleshift_game::{EventScript, HOOKS, Handle, Happening, trial_handle};
+use ruleshift_game::{EventScript, HOOKS, Handle, Happening, Side, trial_handle};
 use ruleshift_hooks::{Overrides, Source, Stack, Variant, reference, template};
 
 const ROUNDS: usize = 15;
@@ -34,7 +34,7 @@ fn load(name: &str, text: &str) -> Variant {
 fn every_hook() -> String {
     let reference = reference();
     let examples = reference.split("```rhai\n").skip(1).filter_map(|part| part.split("```").next());
-    let about = "fn about() { #{ title: \"All\", summary: \"Every hook.\" } }\n".to_owned();
+    let about = "fn about() { #{ title: \"All\", summary: \"Every hook.\", cards: #{ runner: #{ title: \"R\" } }, counters: #{ alarms: \"a\" } } }\n".to_owned();
     std::iter::once(about).chain(examples.map(str::to_owned)).collect()
 }
 
@@ -46,10 +46,11 @@ fn script(body: &str) -> Box<dyn EventScript> {
 fn calls(what: &str, body: &str) {
     const CALLS: u32 = 20_000;
     let mut script = script(body);
-    let mut handle: Handle = trial_handle();
+    let happening = Happening::CardDrawn { card: 2, owner: Some(Side::Defender) };
+    let mut handle: Handle = trial_handle(happening, 0);
     let time = best(|| {
         for _ in 0..CALLS {
-            let happening = Happening::CardDrawn { card: 2, owner: 1 };
+            script.begin();
             let _ = black_box(script.call(happening, &mut handle));
         }
     });

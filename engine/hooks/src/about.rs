@@ -2,10 +2,14 @@
 //!
 //! It is read from the script's text, not run, so that every fault in it has its place.
 
+use std::collections::BTreeSet;
+
 use rhai::{Expr, Ident, Position};
+use ruleshift_game::Part;
 
 use crate::diagnostic::{Diagnostic, Id};
-use crate::limits::{MAX_OPTION_VALUE, MAX_OPTIONS};
+use crate::extras::{CardSpec, CounterSpec};
+use crate::limits::{MAX_CARDS, MAX_COUNTERS, MAX_OPTION_VALUE, MAX_OPTIONS};
 use crate::nearest::did_you_mean;
 use crate::options::OptionSpec;
 use crate::sandbox::Compiled;
@@ -18,10 +22,22 @@ pub(crate) struct About {
     pub(crate) title: String,
     pub(crate) summary: String,
     pub(crate) question: Option<String>,
+    pub(crate) expect: Option<String>,
     pub(crate) options: Vec<OptionSpec>,
+    pub(crate) cards: Vec<CardSpec>,
+    pub(crate) counters: Vec<CounterSpec>,
 }
 
-const KEYS: &[&str] = &["title", "summary", "question", "options"];
+impl About {
+    /// How many cards and counters the variant has, as the first of a stack.
+    pub(crate) fn share(&self) -> Part {
+        let (cards, counters) = (self.cards.len() as u8, self.counters.len() as u8);
+        Part { cards, counters, ..Part::default() }
+    }
+}
+
+const KEYS: &[&str] = &["title", "summary", "question", "expect", "options", "cards", "counters"];
+const CARD_KEYS: &[&str] = &["title", "about"];
 const OPTION_KEYS: &[&str] = &["default", "min", "max", "step", "about"];
 const EXAMPLE: &str = "fn about() { #{ title: \"Short title\", summary: \"What it changes.\" } }";
 
@@ -31,7 +47,7 @@ pub(crate) fn read(
     compiled: &Compiled,
     survey: &Survey,
 ) -> (About, Vec<Diagnostic>) {
-    let mut reader = Reader { source, faults: Vec::new() };
+    let mut reader = Reader { source, faults: Vec::new(), taken: BTreeSet::new() };
     let about = reader.about(compiled, survey);
     (about.unwrap_or_default(), reader.faults)
 }
@@ -42,6 +58,8 @@ type Entry<'a> = (&'a Ident, &'a Expr);
 struct Reader<'a> {
     source: &'a Source,
     faults: Vec<Diagnostic>,
+    /// Constants of the options, cards and counters read so far.
+    taken: BTreeSet<String>,
 }
 
 impl Reader<'_> {
@@ -73,7 +91,10 @@ impl Reader<'_> {
             title: self.required_text(&entries, "title", function.at),
             summary: self.required_text(&entries, "summary", function.at),
             question: self.text(&entries, "question"),
+            expect: self.text(&entries, "expect"),
             options: self.options(&entries),
+            cards: self.cards(&entries),
+            counters: self.counters(&entries),
         })
     }
 
@@ -114,44 +135,96 @@ impl Reader<'_> {
         }
     }
 
-    fn options(&mut self, entries: &[Entry]) -> Vec<OptionSpec> {
-        let Some((_, value)) = entries.iter().find(|(k, _)| k.name == "options") else {
+    /// The entries of the map `key`, at most `most` of them; nothing when there is none.
+    fn map<'a>(
+        &mut self,
+        entries: &[Entry<'a>],
+        key: &str,
+        most: usize,
+        example: &str,
+    ) -> Vec<Entry<'a>> {
+        let Some((_, value)) = entries.iter().find(|(k, _)| k.name == key) else {
             return Vec::new();
         };
         let Expr::Map(map, at) = value else {
-            let fault = self.fault(value.start_position(), "`options` must be a map");
-            fault.help.push(
-                "write `options: #{ cards: #{ default: 2, min: 1, max: 4, about: \"...\" } }`"
-                    .into(),
-            );
+            let fault = self.fault(value.start_position(), format!("`{key}` must be a map"));
+            fault.help.push(format!("write `{key}: #{{ {example} }}`"));
             return Vec::new();
         };
-        if map.0.len() > MAX_OPTIONS {
-            self.fault(
-                *at,
-                format!("a variant may have {MAX_OPTIONS} options, not {}", map.0.len()),
-            );
+        let count = map.0.len();
+        if count > most {
+            self.fault(*at, format!("a variant may have {most} {key}, not {count}"));
         }
-        map.0.iter().filter_map(|(key, value)| self.option(key, value)).collect()
+        map.0.iter().map(|(key, value)| (key, value)).collect()
     }
 
-    fn option(&mut self, key: &Ident, value: &Expr) -> Option<OptionSpec> {
+    fn options(&mut self, entries: &[Entry]) -> Vec<OptionSpec> {
+        let example = "cards: #{ default: 2, min: 1, max: 4, about: \"...\" }";
+        let options = self.map(entries, "options", MAX_OPTIONS, example);
+        options.into_iter().filter_map(|(key, value)| self.option(key, value)).collect()
+    }
+
+    fn cards(&mut self, entries: &[Entry]) -> Vec<CardSpec> {
+        let example = "mist: #{ title: \"Ground mist\", about: \"...\" }";
+        let cards = self.map(entries, "cards", MAX_CARDS, example);
+        cards.into_iter().filter_map(|(key, value)| self.card(key, value, example)).collect()
+    }
+
+    fn card(&mut self, key: &Ident, value: &Expr, example: &str) -> Option<CardSpec> {
+        let name = self.constant(key, "card");
+        let Expr::Map(map, _) = value else {
+            let fault = self.fault(value.start_position(), format!("card `{name}` must be a map"));
+            fault.help.push(format!("write `{example}`"));
+            return None;
+        };
+        let entries: Vec<Entry> = map.0.iter().map(|(key, value)| (key, value)).collect();
+        self.known_keys(&entries, CARD_KEYS, &format!("card `{name}`"));
+        if !entries.iter().any(|(k, _)| k.name == "title") {
+            let fault = self.fault(key.pos, format!("card `{name}` lacks its `title`"));
+            fault.help.push("add `title: \"...\"`".into());
+        }
+        let title = self.text(&entries, "title").unwrap_or_default();
+        let about = self.text(&entries, "about").unwrap_or_default();
+        Some(CardSpec { name, title, about })
+    }
+
+    fn counters(&mut self, entries: &[Entry]) -> Vec<CounterSpec> {
+        let counters = self.map(entries, "counters", MAX_COUNTERS, "alarms: \"...\"");
+        counters.into_iter().filter_map(|(key, value)| self.counter(key, value)).collect()
+    }
+
+    fn counter(&mut self, key: &Ident, value: &Expr) -> Option<CounterSpec> {
+        let name = self.constant(key, "counter");
+        let Expr::StringConstant(about, _) = value else {
+            let headline = format!("counter `{name}` must be a text that says what it counts");
+            let fault = self.fault(value.start_position(), headline);
+            fault.help.push(format!("write `{name}: \"...\"`"));
+            return None;
+        };
+        Some(CounterSpec { name, about: about.trim().to_string() })
+    }
+
+    /// The name of an option, card or counter, from which its constant is made.
+    fn constant(&mut self, key: &Ident, what: &str) -> String {
         let name = key.name.to_string();
+        let constant = name.to_uppercase();
         if !name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_') {
-            let fault = self.fault(key.pos, format!("`{name}` is no name for an option"));
+            let article = if what == "option" { "an" } else { "a" };
+            let fault = self.fault(key.pos, format!("`{name}` is no name for {article} {what}"));
             fault
                 .help
                 .push("use small letters, digits and `_`: its constant has large letters".into());
+        } else if crate::constants::constants().contains_key(&constant)
+            || !self.taken.insert(constant.clone())
+        {
+            let headline = format!("the constant `{constant}` of {what} `{name}` exists already");
+            self.fault(key.pos, headline).help.push(format!("use another name for the {what}"));
         }
-        if crate::constants::constants().contains_key(&name.to_uppercase()) {
-            let constant = name.to_uppercase();
-            self.fault(
-                key.pos,
-                format!("the constant `{constant}` of option `{name}` exists already"),
-            )
-            .help
-            .push("use another name for the option".into());
-        }
+        name
+    }
+
+    fn option(&mut self, key: &Ident, value: &Expr) -> Option<OptionSpec> {
+        let name = self.constant(key, "option");
         let Expr::Map(map, _) = value else {
             let fault =
                 self.fault(value.start_position(), format!("option `{name}` must be a map"));

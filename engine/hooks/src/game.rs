@@ -37,15 +37,25 @@ const fn method(name: &'static str, args: &'static [&'static str], about: &'stat
     Member { name, args: Some(args), about }
 }
 
-/// All members of `game`.
+/// All members of `game`: what it may be asked, then what it may be told to do.
 pub(crate) const MEMBERS: &[Member] = &[
     property("turn", "The turn being played, from 1."),
     property(
         "units",
         "How many units there are, of both sides, gone ones included; the first is 0.",
     ),
+    property(
+        "groups",
+        "How many groups there are, of both sides, gone ones included; the first is 0.",
+    ),
+    property("objectives", "How many objectives there are; the first is 0."),
     property("cards_drawn", "Cards drawn this turn."),
+    property("cards_left", "Cards still in the deck this turn."),
+    property("drawing", "Whether cards are being drawn: neither late fire nor turn end."),
     method("points", &["side"], "Points of a side."),
+    method("markers", &["side"], "Markers of a side on the table, dummies included."),
+    method("holder", &["objective"], "Who holds an objective: ATTACKER, DEFENDER or NOBODY."),
+    method("group_side", &["group"], "Side of a group: ATTACKER or DEFENDER."),
     method("on_table", &["unit"], "Whether the unit is on the table: neither hidden nor gone."),
     method("side", &["unit"], "ATTACKER or DEFENDER."),
     method("group", &["unit"], "Number of the group the unit belongs to."),
@@ -55,6 +65,17 @@ pub(crate) const MEMBERS: &[Member] = &[
     method("men", &["unit"], "Men left in the unit."),
     method("first_men", &["unit"], "Men it had at the start."),
     method("pins", &["unit"], "Pins on the unit."),
+    method("suppressed", &["unit"], "Whether the unit is suppressed."),
+    method("activated", &["unit"], "Whether the unit has had an activation this turn."),
+    method("actions", &["unit"], "Actions left in the unit's present activation."),
+    method(
+        "cover",
+        &["unit"],
+        "Cover that a unit on the table is in: OPEN, LIGHT, HARD or DUG_IN.",
+    ),
+    method("range", &["unit", "other"], "Inches between two units on the table."),
+    method("sees", &["unit", "other"], "Whether a unit on the table sees another on the table."),
+    method("counter", &["counter"], "Value of a counter of the script."),
     method("roll", &[], "Rolls one six-sided die of the game's luck: 1 to 6."),
     method("add_pins", &["unit", "number"], "Puts 1 to 12 pins on a unit on the table."),
     method(
@@ -67,6 +88,69 @@ pub(crate) const MEMBERS: &[Member] = &[
         &["unit"],
         "Gives a unit on the table one more action in its present or next activation this turn.",
     ),
+    method(
+        "take_action",
+        &["unit"],
+        "Takes one action from a unit on the table in its present or next activation this turn.",
+    ),
+    method(
+        "lose_men",
+        &["unit", "number"],
+        "Takes 1 to 12 men from a unit on the table, or all it has.",
+    ),
+    method(
+        "return_men",
+        &["unit", "number"],
+        "Brings 1 to 12 lost men back to a unit on the table, or all that it has lost.",
+    ),
+    method("add_points", &["side", "points"], "Gives a side -20 to 20 points."),
+    method(
+        "add_card",
+        &["card", "owner"],
+        "Puts one of the script's own cards into this turn's deck; false when no card is drawn any more or there is no room.",
+    ),
+    method(
+        "add_group_card",
+        &["group"],
+        "Puts one more card of a group into this turn's deck; false when it has no unit on the table, no card is drawn any more or there is no room.",
+    ),
+    method(
+        "remove_cards",
+        &["kind", "owner"],
+        "Takes all cards of that kind and owner that are still to be drawn out of this turn's deck; gives their number.",
+    ),
+    method(
+        "skip_card",
+        &[],
+        "The card just drawn has no effect; false when it is settled already.",
+    ),
+    method(
+        "put_back",
+        &[],
+        "The card just drawn goes back among those left, though not on top, and has no effect; false when none is left or it is settled already.",
+    ),
+    method("end_turn", &[], "No further card is drawn this turn; false when that is so already."),
+    method(
+        "bring_reserve",
+        &["side"],
+        "The waiting reserve of a side that is due first comes now; false when none waits.",
+    ),
+    method(
+        "limit_sight",
+        &["inches"],
+        "Nothing is seen beyond 1 to 86 inches for the rest of the turn.",
+    ),
+    method("set_counter", &["counter", "value"], "Sets a counter of the script, -9999 to 9999."),
+    method(
+        "ask_unit",
+        &["side"],
+        "In `on_extra_card`: the side chooses one of its units on the table, or none; `on_choice` gets its number. False when it has none.",
+    ),
+    method(
+        "ask_option",
+        &["side", "options"],
+        "In `on_extra_card`: the side chooses a number from 1 to `options`, at most 12, or none; `on_choice` gets it.",
+    ),
     method("note", &["text"], "Notes a line in the game's log."),
 ];
 
@@ -77,7 +161,7 @@ fn refused(illegal: Illegal) -> Box<EvalAltResult> {
 }
 
 impl Game {
-    fn act(&mut self, act: impl FnOnce(&mut Handle) -> Result<(), Illegal>) -> Answer<()> {
+    fn act<T>(&mut self, act: impl FnOnce(&mut Handle) -> Result<T, Illegal>) -> Answer<T> {
         act(&mut self.0.borrow_mut()).map_err(refused)
     }
 
@@ -89,16 +173,30 @@ impl Game {
 /// Gives an engine the game.
 pub(crate) fn register(engine: &mut Engine) {
     engine.register_type_with_name::<Game>("game");
-    engine.register_get("turn", |game: &mut Game| game.0.borrow().turn());
-    engine.register_get("units", |game: &mut Game| game.0.borrow().unit_count());
-    engine.register_get("cards_drawn", |game: &mut Game| game.0.borrow().cards_drawn());
+    register_properties(engine);
     register_questions(engine);
     register_acts(engine);
 }
 
+fn register_properties(engine: &mut Engine) {
+    type Property = fn(&Handle) -> i64;
+    let properties: [(&str, Property); 6] = [
+        ("turn", Handle::turn),
+        ("units", Handle::unit_count),
+        ("groups", Handle::group_count),
+        ("objectives", Handle::objective_count),
+        ("cards_drawn", Handle::cards_drawn),
+        ("cards_left", Handle::cards_left),
+    ];
+    for (name, property) in properties {
+        engine.register_get(name, move |game: &mut Game| property(&game.0.borrow()));
+    }
+    engine.register_get("drawing", |game: &mut Game| game.0.borrow().drawing());
+}
+
 fn register_questions(engine: &mut Engine) {
-    type Question = fn(&Unit) -> i64;
-    let questions: [(&str, Question); 8] = [
+    type OfUnit = fn(&Unit) -> i64;
+    let of_units: [(&str, OfUnit); 9] = [
         ("side", |unit| unit.side as i64),
         ("group", |unit| unit.group.into()),
         ("kind", |unit| unit.kind as i64),
@@ -107,31 +205,108 @@ fn register_questions(engine: &mut Engine) {
         ("men", |unit| unit.men.into()),
         ("first_men", |unit| unit.first_men.into()),
         ("pins", |unit| unit.pins.into()),
+        ("actions", |unit| unit.actions.into()),
     ];
-    for (name, question) in questions {
+    for (name, question) in of_units {
         engine.register_fn(name, move |game: &mut Game, unit: i64| {
             game.ask(|handle| handle.unit(unit).map(question))
         });
     }
-    engine.register_fn("on_table", |game: &mut Game, unit: i64| {
-        game.ask(|handle| handle.on_table(unit))
+    type Question = fn(&Handle, i64) -> Result<i64, Illegal>;
+    let numbers: [(&str, Question); 6] = [
+        ("points", Handle::points),
+        ("markers", Handle::markers),
+        ("holder", Handle::holder),
+        ("group_side", |handle, group| handle.group(group).map(|group| group.side as i64)),
+        ("cover", |handle, unit| handle.cover(unit).map(|cover| cover as i64)),
+        ("counter", Handle::counter),
+    ];
+    for (name, question) in numbers {
+        engine.register_fn(name, move |game: &mut Game, number: i64| {
+            game.ask(|handle| question(handle, number))
+        });
+    }
+    type Flag = fn(&Handle, i64) -> Result<bool, Illegal>;
+    let flags: [(&str, Flag); 3] = [
+        ("on_table", Handle::on_table),
+        ("suppressed", Handle::suppressed),
+        ("activated", |handle, unit| handle.unit(unit).map(|unit| unit.activated)),
+    ];
+    for (name, flag) in flags {
+        engine.register_fn(name, move |game: &mut Game, unit: i64| {
+            game.ask(|handle| flag(handle, unit))
+        });
+    }
+    engine.register_fn("range", |game: &mut Game, unit: i64, other: i64| {
+        game.ask(|handle| handle.range(unit, other))
     });
-    engine
-        .register_fn("points", |game: &mut Game, side: i64| game.ask(|handle| handle.points(side)));
+    engine.register_fn("sees", |game: &mut Game, unit: i64, other: i64| {
+        game.ask(|handle| handle.sees(unit, other))
+    });
 }
 
 fn register_acts(engine: &mut Engine) {
     engine.register_fn("roll", |game: &mut Game| game.0.borrow_mut().roll());
-    engine.register_fn("add_pins", |game: &mut Game, unit: i64, number: i64| {
-        game.act(|handle| handle.add_pins(unit, number))
-    });
-    engine.register_fn("remove_pins", |game: &mut Game, unit: i64, number: i64| {
-        game.act(|handle| handle.remove_pins(unit, number))
-    });
-    engine.register_fn("grant_action", |game: &mut Game, unit: i64| {
-        game.act(|handle| handle.grant_action(unit))
-    });
     engine.register_fn("note", |game: &mut Game, text: &str| game.act(|handle| handle.note(text)));
+    type Done<T = ()> = Result<T, Illegal>;
+    type One = fn(&mut Handle, i64) -> Done;
+    let ones: [(&str, One); 3] = [
+        ("grant_action", Handle::grant_action),
+        ("take_action", Handle::take_action),
+        ("limit_sight", Handle::limit_sight),
+    ];
+    for (name, act) in ones {
+        engine.register_fn(name, move |game: &mut Game, a: i64| game.act(|handle| act(handle, a)));
+    }
+    type Two = fn(&mut Handle, i64, i64) -> Done;
+    let twos: [(&str, Two); 6] = [
+        ("add_pins", Handle::add_pins),
+        ("remove_pins", Handle::remove_pins),
+        ("lose_men", Handle::lose_men),
+        ("return_men", Handle::return_men),
+        ("add_points", Handle::add_points),
+        ("set_counter", Handle::set_counter),
+    ];
+    for (name, act) in twos {
+        engine.register_fn(name, move |game: &mut Game, a: i64, b: i64| {
+            game.act(|handle| act(handle, a, b))
+        });
+    }
+    register_attempts(engine);
+}
+
+/// Acts that say whether there was anything to do.
+fn register_attempts(engine: &mut Engine) {
+    type Done<T> = Result<T, Illegal>;
+    type Plain = fn(&mut Handle) -> Done<bool>;
+    let plain: [(&str, Plain); 3] = [
+        ("skip_card", Handle::skip_card),
+        ("put_back", Handle::put_back),
+        ("end_turn", Handle::end_turn),
+    ];
+    for (name, act) in plain {
+        engine.register_fn(name, move |game: &mut Game| game.act(act));
+    }
+    type One = fn(&mut Handle, i64) -> Done<bool>;
+    let ones: [(&str, One); 3] = [
+        ("add_group_card", Handle::add_group_card),
+        ("bring_reserve", Handle::bring_reserve),
+        ("ask_unit", Handle::ask_unit),
+    ];
+    for (name, act) in ones {
+        engine.register_fn(name, move |game: &mut Game, a: i64| game.act(|handle| act(handle, a)));
+    }
+    type Two = fn(&mut Handle, i64, i64) -> Done<bool>;
+    let twos: [(&str, Two); 2] =
+        [("add_card", Handle::add_card), ("ask_option", Handle::ask_option)];
+    for (name, act) in twos {
+        engine.register_fn(name, move |game: &mut Game, a: i64, b: i64| {
+            game.act(|handle| act(handle, a, b))
+        });
+    }
+    engine.register_fn("remove_cards", |game: &mut Game, kind: i64, owner: i64| {
+        game.act(|handle| handle.remove_cards(kind, owner))
+    });
 }
 
 #[cfg(test)]
@@ -143,14 +318,14 @@ mod tests {
     fn every_listed_member_can_be_used() {
         for member in MEMBERS {
             let value = |arg: &&str| match *arg {
-                "number" => "1",
+                "number" | "options" | "inches" | "points" | "value" | "other" => "1",
                 "text" => "\"a line\"",
                 _ => "0",
             };
             let args: Vec<&str> = member.args.unwrap_or_default().iter().map(value).collect();
             let args = member.args.map_or(String::new(), |_| format!("({})", args.join(", ")));
             let text = format!(
-                "fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }} fn on_turn_end(game, turn) {{ game.{}{args}; }}",
+                "fn about() {{ #{{ title: \"T\", summary: \"S.\", cards: #{{ mist: #{{ title: \"M\" }} }}, counters: #{{ seen: \"s\" }} }} }} fn on_extra_card(game, card, owner) {{ if owner != NOBODY {{ game.{}{args}; }} }}",
                 member.name
             );
             let loaded = Variant::load(&Source::new(member.name, text), &Overrides::none());

@@ -6,6 +6,8 @@ pub const MAX_SCRIPT: usize = 32 * 1024;
 pub const VALUE_OPERATIONS: u64 = 5_000;
 /// Operations of one call of an event hook, which may look at every unit.
 pub const EVENT_OPERATIONS: u64 = 10_000;
+/// Operations of all calls of event hooks in one game; a usual game takes some 10,000.
+pub const GAME_OPERATIONS: u64 = 2_000_000;
 /// Operations of all calls of value hooks while one variant is loaded.
 pub const LOAD_OPERATIONS: u64 = 4_000_000;
 /// Calls nested in calls.
@@ -22,6 +24,10 @@ pub const MAX_LIST: usize = 128;
 pub const MAX_MAP: usize = 64;
 /// Bytes of a text.
 pub const MAX_TEXT: usize = 1_024;
+/// Cards of a variant's own.
+pub const MAX_CARDS: usize = 8;
+/// Counters of a variant.
+pub const MAX_COUNTERS: usize = 8;
 /// Options of a variant.
 pub const MAX_OPTIONS: usize = 16;
 /// Largest size of an option's value.

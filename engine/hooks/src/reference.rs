@@ -58,8 +58,7 @@ fn value_hook(hook: &HookSpec, signature: &Signature) -> String {
 fn event_hook(hook: &EventSpec, signature: &Signature) -> String {
     let mut text = heading(signature, hook.about, hook.paragraph);
     text += &arguments(hook.args);
-    let note = format!("`{}`", hook.name);
-    let _ = write!(text, "\n```rhai\nfn {} {{ game.note({note}) }}\n```\n\n", signature.text());
+    let _ = write!(text, "\n```rhai\nfn {} {{ {} }}\n```\n\n", signature.text(), hook.example);
     text
 }
 

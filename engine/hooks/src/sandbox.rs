@@ -64,13 +64,7 @@ enum Last {
 impl Sandbox {
     /// An engine for value hooks: no game, no dice.
     pub(crate) fn for_values() -> Sandbox {
-        let mut sandbox = Sandbox::new(limits::VALUE_OPERATIONS);
-        let used = Rc::clone(&sandbox.used);
-        sandbox.engine.on_progress(move |operations| {
-            used.set(operations);
-            None
-        });
-        sandbox
+        Sandbox::new(limits::VALUE_OPERATIONS)
     }
 
     /// An engine for event hooks.
@@ -87,11 +81,17 @@ impl Sandbox {
         for word in FORBIDDEN {
             engine.disable_symbol(*word);
         }
+        let used = Rc::new(Cell::new(0));
+        let count = Rc::clone(&used);
+        engine.on_progress(move |operations| {
+            count.set(operations);
+            None
+        });
         let lexer = Rc::new(RefCell::new(Lexer::default()));
         let reader = Rc::clone(&lexer);
         #[expect(deprecated, reason = "marked so only because it may change")]
         engine.on_parse_token(move |token, position, _| reader.borrow_mut().read(token, position));
-        Sandbox { engine, lexer, used: Rc::default() }
+        Sandbox { engine, lexer, used }
     }
 
     /// Compiles a script as it is written, with unknown names left in it.
@@ -129,7 +129,7 @@ impl Sandbox {
         Ok(Compiled { ast, names: self.lexer.take().names })
     }
 
-    /// Operations of the last call of a value hook.
+    /// Operations of the last call of a hook.
     pub(crate) fn operations_used(&self) -> u64 {
         self.used.take()
     }

@@ -1,10 +1,12 @@
 //! A rule stack: variants on top of the base rules, in order.
 
-use ruleshift_game::{Digest, EventScript, Rules};
+use ruleshift_game::limits::{MAX_COUNTERS, MAX_KINDS_OF_CARD};
+use ruleshift_game::{Digest, EventScript, Part, Rules};
 
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostic, Diagnostics, Id};
 use crate::evaluate;
 use crate::events::StackScript;
+use crate::extras::{CardSpec, CounterSpec};
 use crate::variant::Variant;
 
 /// Variants in the order in which they change the rules; none for the base rules.
@@ -35,7 +37,8 @@ impl Stack {
     /// The tables of the whole stack.
     ///
     /// # Errors
-    /// Answers out of range that come about only because one variant follows another.
+    /// Answers out of range that come about only because one variant follows another, and more
+    /// cards or counters than a game has room for.
     pub fn rules(&self) -> Result<Rules, Diagnostics> {
         Ok(self.steps()?.pop().unwrap_or_default())
     }
@@ -45,6 +48,7 @@ impl Stack {
     /// # Errors
     /// As [`Stack::rules`].
     pub fn steps(&self) -> Result<Vec<Rules>, Diagnostics> {
+        self.fits()?;
         let mut steps = vec![Rules::base()];
         let Some((first, rest)) = self.variants.split_first() else { return Ok(steps) };
         let mut rules = first.on_base.clone();
@@ -58,6 +62,37 @@ impl Stack {
         }
         steps.push(rules);
         Ok(steps)
+    }
+
+    /// The cards of all variants in the order in which the game numbers them.
+    pub fn cards(&self) -> impl Iterator<Item = &CardSpec> {
+        self.variants.iter().flat_map(Variant::cards)
+    }
+
+    /// The counters of all variants in the order in which the game numbers them.
+    pub fn counters(&self) -> impl Iterator<Item = &CounterSpec> {
+        self.variants.iter().flat_map(Variant::counters)
+    }
+
+    /// Whether the cards and counters of all variants together find room.
+    fn fits(&self) -> Result<(), Diagnostics> {
+        let rooms = [("cards", MAX_KINDS_OF_CARD), ("counters", MAX_COUNTERS)];
+        let (mut taken, none) = ([0, 0], rhai::Position::NONE);
+        for variant in &self.variants {
+            let own = [variant.cards().len(), variant.counters().len()];
+            for (n, (what, room)) in rooms.iter().enumerate() {
+                taken[n] += own[n];
+                if taken[n] > *room {
+                    let headline = format!(
+                        "with this variant the stack has {} {what} of its own, expected at most {room}",
+                        taken[n]
+                    );
+                    let fault = Diagnostic::new(Id::TooLong, &variant.source, none, headline);
+                    return Err(Diagnostics::new(&variant.source, vec![fault]));
+                }
+            }
+        }
+        Ok(())
     }
 
     /// Whether any variant has an event hook that does something.
@@ -75,10 +110,15 @@ impl Stack {
             return None;
         }
         let mut script = StackScript::new();
-        for variant in self.variants.iter().filter(|v| !v.event_hooks().is_empty()) {
-            script
-                .add(&variant.source, &variant.constants, variant.event_hooks())
-                .expect("a variant was compiled when it was loaded");
+        let mut next = Part::default();
+        for variant in &self.variants {
+            let own = variant.share().behind(next);
+            next = own;
+            if !variant.event_hooks().is_empty() {
+                script
+                    .add(&variant.source, &variant.constants, variant.event_hooks(), own)
+                    .expect("a variant was compiled when it was loaded");
+            }
         }
         Some(Box::new(script))
     }

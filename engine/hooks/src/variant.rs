@@ -1,12 +1,13 @@
 //! One house rule: a script that has been read, checked and tried.
 
 use rhai::Expr;
-use ruleshift_game::{Digest, EVENT_HOOKS, Hook, Rules, hook_by_name};
+use ruleshift_game::{Digest, EVENT_HOOKS, Hook, Part, Rules, hook_by_name};
 
 use crate::about::{self, About};
 use crate::change::{Change, changes};
 use crate::constants::{Constants, constants};
 use crate::diagnostic::{Diagnostic, Diagnostics, Id, Severity};
+use crate::extras::{CardSpec, CounterSpec};
 use crate::limits::MAX_SCRIPT;
 use crate::nearest::did_you_mean;
 use crate::options::{OptionValue, Overrides};
@@ -43,7 +44,7 @@ impl Variant {
         if !fatal(&faults) {
             let Parsed { constants, value_hooks, event_hooks, .. } = &parsed;
             faults.extend(evaluate::apply(source, constants, value_hooks, &mut on_base));
-            faults.extend(trial::run(source, constants, event_hooks));
+            faults.extend(trial::run(source, constants, event_hooks, parsed.about.share()));
         }
         let fatal = fatal(&faults);
         let warnings = Diagnostics::new(source, faults);
@@ -98,6 +99,26 @@ impl Variant {
     /// The question it asks, if it asks one.
     pub fn question(&self) -> Option<&str> {
         self.about.question.as_deref()
+    }
+
+    /// What its author expects it to shift, if he says so.
+    pub fn expect(&self) -> Option<&str> {
+        self.about.expect.as_deref()
+    }
+
+    /// The cards of its own that its event hooks may put into the deck.
+    pub fn cards(&self) -> &[CardSpec] {
+        &self.about.cards
+    }
+
+    /// The counters it keeps in the game's state.
+    pub fn counters(&self) -> &[CounterSpec] {
+        &self.about.counters
+    }
+
+    /// How many cards and counters it has, as the first of a stack.
+    pub(crate) fn share(&self) -> Part {
+        self.about.share()
     }
 
     /// Its options with their values.
@@ -197,6 +218,8 @@ impl Parsed {
         let (about, mut faults) = about::read(source, &first, &Survey::of(&first));
         let options = values(source, &about, overrides, &mut faults);
         constants.extend(options.iter().map(|o| (o.spec.name.to_uppercase(), o.value)));
+        constants.extend((0..).zip(&about.cards).map(|(n, c)| (c.name.to_uppercase(), n)));
+        constants.extend((0..).zip(&about.counters).map(|(n, c)| (c.name.to_uppercase(), n)));
         let compiled = sandbox
             .draft(&source.text, &constants, false)
             .map_err(|error| vec![syntax::diagnostic(source, &error, &constants)])?;

@@ -12,7 +12,8 @@ fn use_up(text: &str) {
             let stack = Stack::new(vec![variant.clone(), variant]);
             let _ = stack.rules();
             if let Some(mut script) = stack.script() {
-                let _ = script.call(Happening::GameStart, &mut trial_handle());
+                let start = Happening::GameStart {};
+                let _ = script.call(start, &mut trial_handle(start, 0));
             }
         }
         Err(faults) => {

@@ -33,7 +33,7 @@ fn compare(name: &str, wanted: &str) {
 }
 
 fn load(name: &str, text: &str) {
-    let about = "fn about() { #{ title: \"Example\", summary: \"An example.\" } }\n";
+    let about = "fn about() { #{ title: \"Example\", summary: \"An example.\", cards: #{ runner: #{ title: \"A runner\" } }, counters: #{ alarms: \"alarms raised\" } } }\n";
     let whole = if text.contains("fn about") { text.to_owned() } else { format!("{about}{text}") };
     if let Err(faults) = Variant::load(&Source::new(name, whole), &Overrides::none()) {
         panic!("{faults}");

@@ -3,6 +3,7 @@
 //! Every score asks the rules through their hooks, so a player plays the game a variant makes, not
 //! the one it was written for. All arithmetic is in integers: a choice is part of a game's result.
 
+mod answering;
 mod batteries;
 mod chance;
 mod close;

@@ -45,8 +45,12 @@ impl Judge<'_> {
     /// What taking pins off a unit is worth: more when it is suppressed.
     pub(crate) fn rally(&self, unit: &Unit, grade: i32) -> i32 {
         let rules = self.view.rules();
-        let pins = rules.rally_amount(grade, unit.quality).min(unit.pins.into());
-        let urgent = if unit.suppressed(rules) { 2 } else { 1 };
+        self.relief(unit, rules.rally_amount(grade, unit.quality).min(unit.pins.into()))
+    }
+
+    /// What having so many pins less is worth to a unit.
+    pub(crate) fn relief(&self, unit: &Unit, pins: i32) -> i32 {
+        let urgent = if unit.suppressed(self.view.rules()) { 2 } else { 1 };
         pins * self.weights.rally * urgent * i32::from(unit.pins.min(4)) / 4
     }
 

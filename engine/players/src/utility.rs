@@ -67,8 +67,11 @@ impl Judge<'_> {
         if matches!(choices[0], Choice::PickUnit(_) | Choice::PickMarker(_)) {
             return first_best(choices.iter().map(|&choice| self.pick(choice)));
         }
-        self.ground.look(self.view);
         let doing = *self.view.doing();
+        if doing.asked.is_some() && doing.placing == 0 {
+            return first_best((0..choices.len()).map(|place| self.answering(place)));
+        }
+        self.ground.look(self.view);
         let Some(actor) = self.actor(&doing) else {
             return first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
         };

@@ -47,7 +47,7 @@ impl Collector<'_> {
 
     fn card(&mut self, card: Card, state: &State) {
         let owner = match card {
-            Card::TurnEnd(_) | Card::Shortage(..) => return,
+            Card::TurnEnd(_) | Card::Shortage(..) | Card::Extra(..) => return,
             Card::Marker(side, _) => side,
             Card::Battery(id, _) => state.batteries()[id as usize].side,
             Card::Group(group, _) => state.groups()[group as usize].side,

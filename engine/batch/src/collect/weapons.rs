@@ -53,6 +53,8 @@ impl Collector<'_> {
             Event::MineStruck { .. } => {
                 self.blow = Some(Blow { weapon: Metric::MenLostToMines, by: None });
             }
+            // What a house rule takes, no weapon has.
+            Event::MenChanged { .. } => self.blow = None,
             Event::MenLost { unit, men, .. } => self.men_lost(unit, men.into(), state),
             _ => {}
         }

@@ -2,13 +2,14 @@
 
 use ruleshift_batch::{GameEnd, GameId, play_one};
 use ruleshift_game::{EventScript, Observer, Paths, RULES_VERSION, Table};
+use ruleshift_hooks::Stack;
 use ruleshift_players::{Doctrine, player};
 use ruleshift_record::Ticket;
 use ruleshift_scenarios::Scenario;
 
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
-use crate::story::Story;
+use crate::story::{HouseNames, Story};
 use crate::wire::{arm_cast, variant_refs};
 use crate::{board, resolve, screen};
 
@@ -25,7 +26,8 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         ));
         return Ok(());
     }
-    let mut story = Story::new(&parts.scenario.arena, &parts.rules.rules, !args.no_board);
+    let names = HouseNames::of(&parts.stack);
+    let mut story = Story::new(&parts.scenario.arena, &parts.rules.rules, names, !args.no_board);
     let end = parts.play(&mut story);
     screen::show(&parts.heading());
     if !args.no_board {
@@ -42,6 +44,7 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
 struct Parts<'a> {
     ticket: &'a Ticket,
     scenario: Scenario,
+    stack: Stack,
     rules: ruleshift_batch::ArmCast,
     attacker: Doctrine,
     defender: Doctrine,
@@ -72,6 +75,7 @@ impl<'a> Parts<'a> {
             ticket,
             scenario,
             rules: arm_cast(&stack)?,
+            stack,
             attacker: resolve::doctrine(&ticket.attacker)?,
             defender: resolve::doctrine(&ticket.defender)?,
             differs,

@@ -23,7 +23,7 @@ impl Story<'_> {
         format!("  Card: {}", self.card(card, state))
     }
 
-    fn card(&self, card: Card, state: &State) -> String {
+    pub(super) fn card(&self, card: Card, state: &State) -> String {
         match card {
             Card::TurnEnd(_) => "turn end".to_owned(),
             Card::Marker(side, _) => format!("{side}'s markers"),
@@ -34,6 +34,8 @@ impl Story<'_> {
                 format!("{} ({})", self.battery(id), state.batteries()[id as usize].side)
             }
             Card::Shortage(side, _) => format!("{side} short of ammunition"),
+            Card::Extra(card, None, _) => self.extra_card(card),
+            Card::Extra(card, Some(side), _) => format!("{} ({side})", self.extra_card(card)),
             Card::Leader(unit, _) => {
                 format!("{} ({})", self.unit(unit), state.units()[unit as usize].side)
             }

@@ -1,6 +1,6 @@
 //! Objectives, points, house rules at work, and the end of the game.
 
-use ruleshift_game::{EndCause, Side, UnitId};
+use ruleshift_game::{EndCause, Side};
 
 use super::Story;
 use super::words::counted;
@@ -16,13 +16,6 @@ impl Story<'_> {
 
     pub(super) fn field_held(&self, side: Side, points: u8) -> String {
         format!("    The {side} holds the field: {}", counted(points, "point"))
-    }
-
-    pub(super) fn script_acted(&self, unit: UnitId, pins: i16) -> String {
-        match pins {
-            0 => format!("    House rule: {} gets one more action", self.unit(unit)),
-            _ => format!("    House rule: {} gets {pins:+} pins", self.unit(unit)),
-        }
     }
 
     pub(super) fn game_ended(&self, winner: Option<Side>, margin: i16, cause: EndCause) -> String {

@@ -4,15 +4,22 @@ mod fights;
 
 use ruleshift_game::{Card, Cell, EndCause, Event, Heading, RevealCause, Side};
 
-use super::Story;
+use super::{HouseNames, Story};
 use crate::trial::{
     CARRIER, ENEMY_GUN, ENEMY_SECTION, LEADER, RIDER, SECTION, STAGE, TANK, start, watch,
 };
 
 const AT: Cell = Cell { x: 30, y: 24 };
 
+fn names() -> HouseNames {
+    HouseNames {
+        cards: vec!["Runner".to_owned(), "Mist".to_owned()],
+        counters: vec!["alarms raised".to_owned()],
+    }
+}
+
 fn told(event: Event) -> Option<String> {
-    Story::new(&STAGE.arena, &STAGE.rules, false).tell(&event, &start())
+    Story::new(&STAGE.arena, &STAGE.rules, names(), false).tell(&event, &start())
 }
 
 /// Asserts that an event is told in these words.
@@ -105,9 +112,6 @@ fn objectives_points_and_the_end_are_told() {
     tells(Event::ObjectiveTaken { objective: 0, side }, "The defender takes the mill");
     tells(Event::Scored { attacker: 2, defender: -1 }, "Points: attacker 2, defender -1");
     tells(Event::FieldHeld { side, points: 5 }, "The defender holds the field: 5 points");
-    let acted = |pins| Event::ScriptActed { unit: SECTION, pins };
-    tells(acted(0), "House rule: section gets one more action");
-    tells(acted(-2), "House rule: section gets -2 pins");
     let ended = |winner, margin, cause| Event::GameEnded {
         winner,
         margin,
@@ -127,6 +131,49 @@ fn objectives_points_and_the_end_are_told() {
 }
 
 #[test]
+fn house_rules_are_told() {
+    let (unit, side, card) = (SECTION, Side::Attacker, Card::Extra(1, None, 0));
+    for (event, words) in [
+        (Event::ScriptActed { unit, pins: 1 }, "House rule: section takes 1 pin"),
+        (Event::ScriptActed { unit, pins: -2 }, "House rule: section loses 2 pins"),
+        (Event::ActionsChanged { unit, by: 1 }, "House rule: section has 1 action more"),
+        (Event::ActionsChanged { unit, by: -1 }, "House rule: section loses 1 action"),
+        (Event::MenChanged { unit, by: 2 }, "House rule: 2 men come back, Attacker's section"),
+        (Event::MenChanged { unit, by: -1 }, "House rule: 1 man is taken, Attacker's section"),
+        (Event::PointsChanged { side, by: -3 }, "House rule: the attacker loses 3 points"),
+        (Event::CardAdded { card }, "House rule: Mist joins the deck"),
+        (Event::CardRemoved { card }, "House rule: Mist leaves the deck"),
+        (Event::CardSkipped { card }, "House rule: the card has no effect"),
+        (Event::CardPutBack { card }, "House rule: the card goes back into the deck"),
+        (Event::TurnCut { turn: 3 }, "House rule: no more cards are drawn this turn"),
+        (Event::SightLimited { inches: 12 }, "House rule: nothing is seen beyond 12 in this turn"),
+        (Event::CounterSet { counter: 0, value: -4 }, "House rule: alarms raised: -4"),
+        (Event::ReserveCalled { group: 1 }, "House rule: Second is called up"),
+        (
+            Event::Asked { card: 0, side, options: None },
+            "Runner: the attacker may choose one of its units",
+        ),
+        (
+            Event::Asked { card: 0, side, options: Some(3) },
+            "Runner: the attacker may choose one of 3 options",
+        ),
+        (
+            Event::Answered { card: 0, side, unit: Some(unit), option: None },
+            "Attacker chooses section",
+        ),
+        (
+            Event::Answered { card: 0, side, unit: None, option: Some(2) },
+            "Attacker chooses option 2",
+        ),
+        (Event::Answered { card: 0, side, unit: None, option: None }, "Attacker wants none of it"),
+        (Event::CardDrawn { card }, "Card: Mist"),
+        (Event::CardDrawn { card: Card::Extra(0, Some(side), 1) }, "Card: Runner (attacker)"),
+    ] {
+        tells(event, words);
+    }
+}
+
+#[test]
 fn the_board_and_the_note_stand_for_their_events() {
     assert_eq!(told(Event::TurnEnded { turn: 1 }), None);
     assert_eq!(told(Event::Noted { text: 1 }), None);
@@ -135,7 +182,7 @@ fn the_board_and_the_note_stand_for_their_events() {
 /// No line of a whole game is empty, and none names a thing by its number.
 #[test]
 fn whole_games_are_told_by_name() {
-    let story = Story::new(&STAGE.arena, &STAGE.rules, false);
+    let story = Story::new(&STAGE.arena, &STAGE.rules, HouseNames::default(), false);
     let mut lines = 0;
     watch(|event, state| {
         if let Some(line) = story.tell(event, state) {

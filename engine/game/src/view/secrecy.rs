@@ -102,13 +102,14 @@ fn hidden_things_do_not_show() {
     let (arena, rules) = (arena(), Rules::base());
     let paths = Paths::new(&arena, &rules);
     let table = Table { arena: &arena, rules: &rules, paths: &paths };
+    let nothing = crate::Prospects::default();
     let (mut asked, mut changed, mut moved, mut waiting) = (0, 0, 0, 0);
     for seed in 0..30 {
         let (mut luck, mut observer) = (Stream::new(seed), ());
         let mut game = Game::new(table, seed, None, &mut observer);
         while let Some(side) = game.advance() {
             let other = game.state().disguised(&arena, side, luck.next());
-            let view = View::new(side, &other, &arena, &paths, &rules);
+            let view = View::new(side, &other, &table, &nothing);
             assert_eq!(answers(&game.view(side)), answers(&view));
             let mut choices = Choices::default();
             assert_eq!(crate::legal::list(&other, &table, &mut choices), Some(side));

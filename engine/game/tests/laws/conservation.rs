@@ -23,8 +23,10 @@ fn stage(place: Place) -> u8 {
     }
 }
 
-fn unit_laws(before: &Unit, now: &Unit) {
-    assert!(now.men <= before.men, "men never rise");
+fn unit_laws(before: &Unit, now: &Unit, event: &Event) {
+    let brought = matches!(event, Event::MenChanged { by: 1.., .. });
+    assert!(now.men <= before.men || brought, "men never rise of themselves");
+    assert!(now.men <= now.first_men, "nor beyond the first strength");
     assert_eq!(now.first_men, before.first_men);
     assert_eq!((now.side, now.group, now.kind), (before.side, before.group, before.kind));
     assert!(stage(now.place) >= stage(before.place), "nobody comes back: {before:?} {now:?}");
@@ -74,12 +76,13 @@ impl Observer for Laws {
                 assert!(!now.on_table().any(dead), "units without men are taken off");
                 self.riding += places(now);
             }
+            Event::CardPutBack { card } => self.drawn.retain(|&other| other != card),
             _ => {}
         }
         let before = self.before.get_or_insert(*now);
         let reserves = before.groups();
         for (before, now) in before.units().iter().zip(now.units()) {
-            unit_laws(before, now);
+            unit_laws(before, now, event);
         }
         for (before, now) in before.batteries().iter().zip(now.batteries()) {
             assert!(now.missions <= before.missions);

@@ -1,7 +1,7 @@
 //! Every choice that is offered is legal, judged anew from what the side can see.
 
 use ruleshift_game::{
-    Cell, Choice, Gait, Ground, Heading, Kind, Mover, Place, STEPS, Unit, UnitId, View,
+    Cell, Choice, Gait, Ground, Heading, Kind, Mover, Offer, Place, STEPS, Unit, UnitId, View,
 };
 
 use crate::support::{Ready, eighths, fixed};
@@ -65,6 +65,13 @@ impl Judge<'_> {
     /// What came with vehicles, assaults and batteries.
     fn allows_more(&self, choice: Choice) -> bool {
         match choice {
+            Choice::Answer(chosen) => self.view.doing().asked.is_some_and(|asked| {
+                asked.side == self.view.side()
+                    && match asked.offer {
+                        Offer::Units => self.view.own_units().any(|(id, _)| id == chosen),
+                        Offer::Options(count) => (1..=count).contains(&chosen),
+                    }
+            }),
             Choice::Turn(way) => self.able().is_some_and(|u| {
                 (u.kind.is_vehicle() || u.kind == Kind::AntiTankGun) && u.facing != way
             }),

@@ -7,3 +7,7 @@ mod luck;
 mod offered;
 mod random_rules;
 mod scenes;
+
+pub(crate) use conservation::Laws;
+pub(crate) use legality::judge;
+pub(crate) use scenes::scene;

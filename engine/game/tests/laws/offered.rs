@@ -37,6 +37,7 @@ fn name(choice: &Choice) -> &'static str {
         Choice::Adjust(_) => "correct",
         Choice::Leave => "leave",
         Choice::HoldFire => "hold",
+        Choice::Answer(_) => "answer",
     }
 }
 

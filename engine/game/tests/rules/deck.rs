@@ -61,7 +61,7 @@ fn copies_of_cards_follow_their_hooks() {
                     1 + usize::from(units > 1)
                 }
                 Card::Leader(id, _) => usize::from(now.units()[id as usize].grade) - 1,
-                Card::Battery(..) | Card::Shortage(..) => 0,
+                Card::Battery(..) | Card::Shortage(..) | Card::Extra(..) => 0,
             };
             turns += 1;
             assert_eq!(owners(now).iter().map(copies).sum::<usize>(), cards as usize);

@@ -76,6 +76,7 @@ fn a_reserve_that_does_not_come_counts_as_late() {
     adds(tested(3), Metric::ReservesArrived, 1.0);
     // Another one came in turn 0, before the first: the mean of 0 and 1.
     adds(tested(4), Metric::ReservesArrived, 0.5);
+    adds(Event::ReserveCalled { group: RESERVE }, Metric::ReservesArrived, 0.5);
 }
 
 #[test]

@@ -51,6 +51,13 @@ fn a_loss_belongs_to_the_blow_before_it() {
 }
 
 #[test]
+fn what_a_house_rule_takes_belongs_to_no_weapon() {
+    let taken = Event::MenChanged { unit: SECTION, by: -1 };
+    let values = fed(&[fired(ENEMY_SECTION, SECTION), lost(SECTION, 2), taken, lost(SECTION, 1)]);
+    assert_eq!((of(&values, Metric::MenLostToRifles), of(&values, Metric::MenLost)), (2.0, 3.0));
+}
+
+#[test]
 fn men_of_the_side_that_fires_are_lost_to_own_fire() {
     let own = |events: &[Event]| of(&fed(events), Metric::OwnFire);
     assert_eq!(own(&[fired(MORTAR, SECTION), lost(SECTION, 2)]), 2.0);

@@ -16,7 +16,7 @@ const TEN_YARDS: i32 = 9144;
 /// A paragraph, a phrase of it, and whether its numbers are the engine's.
 type Phrase = (&'static str, &'static str, fn(&[i32]) -> bool);
 
-fn limits() -> [i32; 7] {
+fn limits() -> [i32; 8] {
     [
         limits::MAX_UNITS,
         limits::MAX_GROUPS,
@@ -25,6 +25,7 @@ fn limits() -> [i32; 7] {
         limits::MAX_BATTERIES,
         limits::MAX_OBJECTIVES,
         limits::MAX_CARDS,
+        limits::MAX_ADDED_CARDS,
     ]
     .map(|limit| limit as i32)
 }
@@ -158,7 +159,7 @@ fn table() -> Vec<Phrase> {
         (
             "1.7",
             "up to # units in # groups, # leaders among them, # markers, # batteries, # objectives \
-             and # cards",
+             and # cards, # of them added by house rules",
             |n| n == limits(),
         ),
         (
