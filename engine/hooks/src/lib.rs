@@ -61,7 +61,7 @@ pub use overlap::{OrderExample, Overlap, SharedHook, overlaps};
 pub use pages::{id_by_text, nearest_id, page};
 pub use reference::{reference, template};
 pub use shipped::{SHIPPED, Shipped, shipped};
-pub use skeleton::{UnknownHook, skeleton};
+pub use skeleton::skeleton;
 pub use source::Source;
 pub use spec::{SpecError, StackSpec, VariantSpec};
 pub use stack::Stack;

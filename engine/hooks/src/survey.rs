@@ -51,6 +51,8 @@ pub(crate) struct Survey {
     pub(crate) unknown: Vec<Named>,
     /// Variables where they are made.
     pub(crate) variables: Vec<Named>,
+    /// Variables and arguments that are read.
+    pub(crate) reads: Vec<Named>,
     /// Properties of plain names.
     pub(crate) properties: Vec<Named>,
     /// Texts with letters that nobody sees, written as `\x1b` and the like.
@@ -108,6 +110,10 @@ impl Survey {
                 let name = name.1.to_string();
                 self.unknown.push(Named { name, of: None, at: *at, inside });
             }
+            Expr::Variable(name, _, at) => {
+                let name = name.1.to_string();
+                self.reads.push(Named { name, of: None, at: *at, inside });
+            }
             Expr::Property(name, at) => {
                 let of = path.iter().rev().nth(1).and_then(owner);
                 self.properties.push(Named { name: name.2.to_string(), of, at: *at, inside });
@@ -134,6 +140,12 @@ impl Survey {
     /// The function of that name, whatever its arguments.
     pub(crate) fn function(&self, name: &str) -> Option<&Defined> {
         self.functions.iter().find(|f| f.name == name)
+    }
+
+    /// Whether a function reads one of its variables or arguments.
+    pub(crate) fn reads(&self, function: &str, name: &str) -> bool {
+        let of = |read: &Named| read.inside.is_some_and(|n| self.functions[n].name == function);
+        self.reads.iter().any(|read| read.name == name && of(read))
     }
 
     /// For each function, whether one of `roots` calls it, directly or not. Its bare name counts
