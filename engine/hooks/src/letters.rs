@@ -45,50 +45,59 @@ pub(crate) fn strange(source: &Source, at: Position) -> Option<Diagnostic> {
     let place = source.place(at)?;
     let (before, after) = source.text.split_at(place.span.start);
     let letter = after.chars().next().filter(|letter| !letter.is_ascii())?;
-    let code = format!("U+{:04X}", u32::from(letter));
-    let syntax = |at, headline: String| Diagnostic::new(Id::Syntax, source, at, headline);
+    if let Some((headline, help)) = sign(letter, after) {
+        return Some(Diagnostic::new(Id::Syntax, source, at, headline).help(help));
+    }
+    // A name is told whole: the compiler stopped in the middle of it.
+    let part = |c: &char| c.is_alphanumeric() || *c == '_';
+    let back = before.chars().rev().take_while(part).count();
+    let start: usize = before.chars().rev().take_while(part).map(char::len_utf8).sum();
+    let word: String = source.text[before.len() - start..].chars().take_while(part).collect();
+    let at = Position::new(place.line as u16, (place.column - back) as u16);
+    let (headline, help) = name(&word, letter);
+    Some(Diagnostic::new(Id::Syntax, source, at, headline).help(help))
+}
+
+/// What is wrong with a letter that is no part of a name, and what to do.
+fn sign(letter: char, after: &str) -> Option<(String, String)> {
+    let code = code(letter);
     if invisible(letter) {
-        return Some(
-            syntax(at, format!("an invisible letter stands here ({code})"))
-                .help("delete it: such letters come along when text is copied"),
-        );
+        return Some((
+            format!("an invisible letter stands here ({code})"),
+            "delete it: such letters come along when text is copied".to_owned(),
+        ));
     }
     if letter.is_whitespace() {
-        return Some(
-            syntax(at, format!("a blank of another kind stands here ({code})"))
-                .help("type it anew with the space bar: it comes along when text is copied"),
-        );
+        return Some((
+            format!("a blank of another kind stands here ({code})"),
+            "type it anew with the space bar: it comes along when text is copied".to_owned(),
+        ));
     }
     if QUOTES.contains(letter) {
-        return Some(
-            syntax(at, format!("`{letter}` is no quote of the language"))
-                .help("a text stands between straight quotes: `\"text\"`"),
-        );
-    }
-    if let Some((_, sign)) = SIGNS.iter().find(|(signs, _)| signs.contains(letter)) {
-        let headline = format!("`{letter}` ({code}) is no sign of the language");
-        return Some(syntax(at, headline).help(format!("write `{sign}`")));
+        return Some((
+            format!("`{letter}` is no quote of the language"),
+            "a text stands between straight quotes: `\"text\"`".to_owned(),
+        ));
     }
     if digit(letter).is_some() {
         let found: String = after.chars().take_while(|&c| digit(c).is_some()).collect();
         let plain: String = found.chars().filter_map(digit).collect();
-        return Some(
-            syntax(at, format!("`{found}` has digits of another script"))
-                .help(format!("write `{plain}`")),
-        );
+        return Some((
+            format!("`{found}` has digits of another script"),
+            format!("write `{plain}`"),
+        ));
     }
-    if !letter.is_alphanumeric() {
-        return Some(
-            syntax(at, format!("`{letter}` ({code}) is no sign of the language"))
-                .help("remove it: such signs may stand in texts and comments only"),
-        );
-    }
-    let part = |c: &char| c.is_alphanumeric() || *c == '_';
-    let back = before.chars().rev().take_while(part).count();
-    let start = before.chars().rev().take_while(part).map(char::len_utf8).sum::<usize>();
-    let word: String = source.text[before.len() - start..].chars().take_while(part).collect();
-    let at = Position::new(place.line as u16, (place.column - back) as u16);
-    Some(name(syntax, at, &word, letter, &code))
+    let plain = SIGNS.iter().find(|(signs, _)| signs.contains(letter)).map(|(_, plain)| *plain);
+    let help = match plain {
+        Some(plain) => format!("write `{plain}`"),
+        None if letter.is_alphanumeric() => return None,
+        None => "remove it: such signs may stand in texts and comments only".to_owned(),
+    };
+    Some((format!("`{letter}` ({code}) is no sign of the language"), help))
+}
+
+fn code(letter: char) -> String {
+    format!("U+{:04X}", u32::from(letter))
 }
 
 /// Whether a letter turns the direction of writing or steers the terminal that shows it.
@@ -100,12 +109,11 @@ pub(crate) fn steers(letter: char) -> bool {
 /// Letters that must not even stand in texts and comments: they make a script look other than it
 /// is, or steer the terminal that shows it.
 pub(crate) fn hidden(source: &Source) -> impl Iterator<Item = Diagnostic> {
-    let rows = source.text.split('\n').zip(1_u16..);
+    let rows = source.text.split('\n').zip(1..=u16::MAX);
     rows.flat_map(move |(row, line)| {
-        let letters = row.chars().zip(1_u16..);
+        let letters = row.chars().zip(1..=u16::MAX);
         letters.filter(|(c, _)| steers(*c)).map(move |(c, column)| {
-            let code = format!("U+{:04X}", u32::from(c));
-            let headline = format!("an invisible letter stands here ({code})");
+            let headline = format!("an invisible letter stands here ({})", code(c));
             Diagnostic::new(Id::Syntax, source, Position::new(line, column), headline).help(
                 "delete it: even in a text or comment it makes a script look other than it is",
             )
@@ -113,23 +121,22 @@ pub(crate) fn hidden(source: &Source) -> impl Iterator<Item = Diagnostic> {
     })
 }
 
-/// A name with a letter that names may not have.
-fn name(
-    syntax: impl Fn(Position, String) -> Diagnostic,
-    at: Position,
-    word: &str,
-    letter: char,
-    code: &str,
-) -> Diagnostic {
+/// What is wrong with a name that has a letter which names may not have, and what to do.
+fn name(word: &str, letter: char) -> (String, String) {
     let plain: String = word.chars().map(|c| twin(c).unwrap_or(c)).collect();
-    if let (true, Some(twin)) = (plain.is_ascii(), twin(letter)) {
-        return syntax(at, format!("`{word}` looks like `{plain}`, but has other letters")).help(
-            format!("type it anew: its `{letter}` is {code}, which only looks like `{twin}`"),
-        );
+    match twin(letter).filter(|_| plain.is_ascii()) {
+        Some(twin) => (
+            format!("`{word}` looks like `{plain}`, but has other letters"),
+            format!(
+                "type it anew: its `{letter}` is {}, which only looks like `{twin}`",
+                code(letter)
+            ),
+        ),
+        None => (
+            format!("`{word}` has the letter `{letter}`, which names may not have"),
+            "names consist of a to z, A to Z, digits and `_`; other letters may stand in texts and comments".to_owned(),
+        ),
     }
-    syntax(at, format!("`{word}` has the letter `{letter}`, which names may not have")).help(
-        "names consist of a to z, A to Z, digits and `_`; other letters may stand in texts and comments",
-    )
 }
 
 /// The plain letter or digit that one of another alphabet looks like.

@@ -15,7 +15,7 @@ use crate::scripts::files;
 const LONGEST: usize = 4_000;
 /// Scripts of these files may be fit for use; all others of `hostile` must not.
 const FIT: &str = "harmless";
-const EITHER: &str = "chains";
+const EITHER: &str = "either";
 
 fn verdicts() -> String {
     let mut text = String::new();
