@@ -19,7 +19,9 @@ const LONGEST: usize = 1_500;
 fn every_kind_has_ten_scripts() {
     let files = files("broken");
     let kinds: BTreeSet<&str> = files.iter().map(|(kind, _)| kind.as_str()).collect();
-    assert_eq!(kinds, Id::ALL.iter().map(|id| id.text()).collect());
+    // Whether a hook ever matters only games can tell: tests of the binary do.
+    let known = Id::ALL.iter().filter(|id| **id != Id::NeverMatters);
+    assert_eq!(kinds, known.map(|id| id.text()).collect());
     for (kind, scripts) in &files {
         let own = |script: &&Script| script.marks.iter().any(|mark| mark.id.text() == kind);
         let different: BTreeSet<String> =

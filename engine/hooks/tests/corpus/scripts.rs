@@ -10,7 +10,8 @@
 //! followed by words of the headline; `~` in the place of the caret stands for no place. A script
 //! without `fn about` gets one as its first line. Behind the title may stand, after bars: `bare`
 //! (no `about` is added), `crlf` (Windows line ends), `more` (other faults may come too),
-//! `options NAME=NUMBER` (as typed for it), and last of all `both` (the lines are statements, put
+//! `advised` (what `check` says of its rules is told too), `options NAME=NUMBER` (as typed for it),
+//! and last of all `both` (the lines are statements, put
 //! into a value hook and into an event hook). `«text*3»` stands for three times the text, with `№` in
 //! it for the number of the copy and `⏎` for a line end, and `«U+200B»` for that character: long scripts stay short here
 //! and invisible letters visible.
@@ -18,7 +19,8 @@
 use std::fs;
 use std::path::PathBuf;
 
-use ruleshift_hooks::{Diagnostic, Diagnostics, Id, Overrides, Source, Variant};
+use ruleshift_game::Rules;
+use ruleshift_hooks::{Diagnostic, Diagnostics, Id, Overrides, Source, Variant, advice};
 
 const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\" } }";
 
@@ -32,6 +34,8 @@ pub(crate) struct Script {
     pub(crate) marks: Vec<Mark>,
     /// Whether it may be told more.
     pub(crate) more: bool,
+    /// Whether it is told what looks wrong with its rules too.
+    pub(crate) advised: bool,
 }
 
 /// One fault a script must be told.
@@ -48,6 +52,9 @@ impl Script {
     pub(crate) fn told(&self) -> Diagnostics {
         let source = Source::new("house", self.text.as_str());
         match Variant::load(&source, &self.options) {
+            Ok(variant) if self.advised => {
+                variant.told(advice(&variant, &Rules::base(), variant.on_base()))
+            }
             Ok(variant) => variant.warnings().clone(),
             Err(faults) => faults,
         }
@@ -117,7 +124,14 @@ fn script(heading: &str, body: &str) -> Script {
     }
     let end = if flags.contains(&"crlf") { "\r\n" } else { "\n" };
     let text = lines.iter().map(|line| expanded(line) + end).collect();
-    Script { title, text, options: options(&flags), marks, more: flags.contains(&"more") }
+    Script {
+        title,
+        text,
+        options: options(&flags),
+        marks,
+        more: flags.contains(&"more"),
+        advised: flags.contains(&"advised"),
+    }
 }
 
 /// The mark a line makes in the last of `lines`, if it is one.
