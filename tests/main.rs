@@ -10,6 +10,7 @@
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
+//! - `hooks`: every hook is asked, and its example changes a game
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
 //! - `sketch`: drawn scenarios, a thousand of them played
@@ -25,6 +26,7 @@ mod dice;
 mod faults;
 mod field;
 mod golden;
+mod hooks;
 mod null;
 mod offers;
 mod pairing;

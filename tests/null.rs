@@ -1,6 +1,12 @@
 //! A rule that changes nothing shifts nothing, to the bit.
 
+use ruleshift_game::{EVENT_HOOKS, HOOKS};
+use ruleshift_scenarios::SHIPPED;
+
 use crate::support::Run;
+
+/// Games of each scenario in the long run.
+const SEEDS: usize = 1_000;
 
 /// The template gives every value hook its `now` back and every event hook nothing to do.
 const TEMPLATE: &str = "variants/base/rules.rhai";
@@ -43,4 +49,38 @@ fn an_event_hook_that_does_nothing_shifts_nothing() {
     "#;
     std::fs::write(&path, text).unwrap();
     shifts_nothing(path.to_str().unwrap());
+}
+
+/// Every value hook answers `now`, every event hook looks on: event for event the same games over
+/// all scenarios, a thousand seeds each.
+#[test]
+fn every_hook_that_changes_nothing_shifts_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("onlookers.rhai");
+    let text =
+        ruleshift_hooks::template().replace(" { }\n", " { let seen = game.units + game.turn; }\n");
+    std::fs::write(&path, &text).unwrap();
+    let hooks = EVENT_HOOKS.iter().map(|hook| hook.name);
+    for name in hooks.chain(HOOKS.iter().map(|hook| hook.name)) {
+        let line = text.lines().find(|line| line.starts_with(&format!("fn {name}(")));
+        assert!(line.is_some_and(|line| line.contains("now }") || line.contains("seen")), "{name}");
+    }
+    let path = path.to_str().unwrap();
+    let games = SHIPPED.len() * SEEDS;
+    let run = Run::fine(&format!("{TEMPLATE} {path} --games {games}"));
+    let games = |arm| {
+        let games = run.arm(arm);
+        let keys = games.iter().map(|g| (g.scenario, g.game, g.seed, g.digest));
+        keys.collect::<Vec<_>>()
+    };
+    let base = games(0);
+    for scenario in 0..SHIPPED.len() {
+        assert_eq!(base.iter().filter(|game| game.0 == scenario).count(), SEEDS);
+    }
+    for arm in [1, 2] {
+        let other = games(arm);
+        let differs = base.iter().zip(&other).find(|(one, other)| one != other);
+        assert_eq!(differs, None, "arm {arm}");
+        assert_eq!(base.len(), other.len());
+    }
 }

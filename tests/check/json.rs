@@ -26,7 +26,7 @@ fn all_findings_are_in_the_document() {
     let first = &found["stacks"][0];
     assert_eq!(first["typed"], "sound.rhai");
     let variant = &first["variants"][0];
-    assert_eq!(variant["event_hooks"][0]["hook"], "on_turn_end");
+    assert_eq!(variant["event_hooks"][0]["name"], "on_turn_end");
     let change = &variant["changes"][0];
     assert_eq!((&change["hook"], &change["changed"]), (&"leader_radius".into(), &2.into()));
     assert_eq!(change["table"]["rows"][0]["cells"][0]["text"], "5 -> 6");

@@ -37,6 +37,14 @@ fn an_event_hook_is_told_by_its_moment_and_games_by_their_number() {
 }
 
 #[test]
+fn cards_and_counters_of_a_script_are_named() {
+    let out = ruleshift(["check", "relief-by-card", "--no-games"]).fine().out;
+    for part in ["Card relief: ", "Counter attacker_done: ", "Event hook on_turn_start: "] {
+        assert!(out.contains(part), "`{part}` is not in:\n{out}");
+    }
+}
+
+#[test]
 fn long_tables_are_cut_and_shortened() {
     let rule = "fn fire_dice(now, kind, men, pins) { min(24, now + 1) }
 fn unit_actions(now, kind, quality, strength, pins) { if pins > 5 { 0 } else { min(8, now + 1) } }
@@ -135,8 +143,8 @@ fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }";
     2 | fn leader_radius(now, grade) { 6 }
       |    ^^^^^^^^^^^^^
       |
-      = help: the rules so far look at `grade`: 4 in and 1 in for each grade.
-      = help: if it is meant so, say so in the list of arguments: `_grade`
+      = help: the base rule: 4 in and 1 in for each grade.
+      = help: if it is meant so, write `_grade`
 
     warning[no-change]: `marker_actions` changes nothing: it answers what it is given
      --> odd.rhai:3:4

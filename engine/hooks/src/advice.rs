@@ -21,7 +21,7 @@ pub fn advice(variant: &Variant, before: &Rules, after: &Rules) -> Vec<Diagnosti
         .filter_map(|&hook| {
             let function = survey.function(hook.spec().name)?;
             no_change(variant, hook, function, before, after)
-                .or_else(|| constant(variant, hook, function, before, after))
+                .or_else(|| constant(variant, hook, &survey, before, after))
         })
         .collect()
 }
@@ -90,14 +90,20 @@ fn no_change(
     )
 }
 
+/// An answer made from `now` follows the rules so far, even when an option makes it the same in
+/// every case.
 fn constant(
     variant: &Variant,
     hook: Hook,
-    function: &Defined,
+    survey: &Survey,
     before: &Rules,
     after: &Rules,
 ) -> Option<Diagnostic> {
     let (spec, answers) = (hook.spec(), after.table(hook));
+    let function = survey.function(spec.name)?;
+    if survey.reads(spec.name, function.params.first()?) {
+        return None;
+    }
     let first = *answers.first()?;
     let unread: Vec<&str> = (1..function.params.len())
         .map(|n| (n - 1, function.params[n].as_str()))
@@ -113,11 +119,8 @@ fn constant(
     Some(
         Diagnostic::new(Id::ConstantAnswer, &variant.source, function.at, headline)
             .warning()
-            .help(format!("the rules so far look at {quoted}: {}", spec.base_rule))
-            .help(format!(
-                "if it is meant so, say so in the list of arguments: {}",
-                self::quoted(&unread, "_")
-            )),
+            .help(format!("the base rule: {}", spec.base_rule))
+            .help(format!("if it is meant so, write {}", self::quoted(&unread, "_"))),
     )
 }
 
@@ -215,12 +218,12 @@ mod tests {
         2 | fn leader_radius(now, grade) { 6 }
           |    ^^^^^^^^^^^^^
           |
-          = help: the rules so far look at `grade`: 4 in and 1 in for each grade.
-          = help: if it is meant so, say so in the list of arguments: `_grade`
+          = help: the base rule: 4 in and 1 in for each grade.
+          = help: if it is meant so, write `_grade`
         "#);
         assert_eq!(told(&["fn leader_radius(now, _grade) { 6 }"]), "");
         assert_eq!(told(&["fn late_fire_allowed(now, kind, quality) { false }"]), "");
-        assert_eq!(told(&["fn leader_radius(now, grade) { now / 2 }"]), "");
+        assert_eq!(told(&["fn leader_radius(now, grade) { now * 0 }"]), "");
         insta::assert_snapshot!(told(&["fn surrenders(now, difference, led) { false }"]), @r#"
         warning[constant-answer]: `surrenders` answers false whatever `difference` and `led` are
          --> house:2:4
@@ -228,8 +231,8 @@ mod tests {
         2 | fn surrenders(now, difference, led) { false }
           |    ^^^^^^^^^^
           |
-          = help: the rules so far look at `difference` and `led`: From a difference of 4, or 3 without a leader near.
-          = help: if it is meant so, say so in the list of arguments: `_difference` and `_led`
+          = help: the base rule: From a difference of 4, or 3 without a leader near.
+          = help: if it is meant so, write `_difference` and `_led`
         "#);
     }
 

@@ -162,6 +162,25 @@ impl Diagnostic {
     }
 }
 
+/// Letters of a sentence that are told; only strange names and reasons are longer.
+const SENTENCE: usize = 400;
+
+/// The text in one line, without letters that steer a terminal, its middle left out when it is
+/// long.
+fn short(text: &str) -> String {
+    let plain = |c: char| if c.is_control() { ' ' } else { c };
+    let count = text.chars().count();
+    if count <= SENTENCE {
+        return text.chars().map(plain).collect();
+    }
+    let letters = || text.chars().map(plain);
+    letters()
+        .take(SENTENCE - 100)
+        .chain(" ... ".chars())
+        .chain(letters().skip(count - 95))
+        .collect()
+}
+
 /// All that is wrong with one script, in the order of its text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Diagnostics {
@@ -179,6 +198,10 @@ impl Diagnostics {
             list.truncate(MAX_FAULTS);
             let headline = format!("there are more than these {MAX_FAULTS} faults");
             list.push(Diagnostic::new(Id::TooLong, source, Position::NONE, headline));
+        }
+        for fault in &mut list {
+            let texts = fault.help.iter_mut().chain([&mut fault.headline, &mut fault.label]);
+            texts.for_each(|text| *text = short(text));
         }
         Diagnostics { source: source.clone(), list }
     }

@@ -122,10 +122,14 @@ impl Evaluator<'_> {
             (Id::OutOfRange, Domain::Int(low, high)) => {
                 diagnostic.help(format!("`clamp(..., {low}, {high})` keeps it in range"))
             }
-            (Id::WrongType, _) if wrong.got == "nothing" => diagnostic.help(
-                "the last expression is the answer: it has no `;` after it, and an `if` needs its `else`",
-            ),
-            _ => diagnostic,
+            (Id::WrongType, _) if wrong.got == "nothing" => {
+                diagnostic.help("the last expression is the answer, and an `if` needs its `else`")
+            }
+            (Id::WrongType, Domain::Int(..)) => diagnostic.help("answer with a whole number"),
+            (Id::WrongType, Domain::Flag) => {
+                diagnostic.help("answer with `true`, `false` or a comparison such as `now > 1`")
+            }
+            _ => diagnostic.help("answer with one of these constants"),
         }
     }
 }

@@ -3,9 +3,12 @@
 /// Names less alike than this are not offered.
 const ALIKE: f64 = 0.8;
 
+/// Longer names are nobody's slip.
+const LONGEST: usize = 64;
+
 /// The name in `names` that is most like `name`, if any is much like it.
 pub(crate) fn nearest<'a>(name: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let name = name.to_lowercase();
+    let name = Some(name.to_lowercase()).filter(|name| name.len() <= LONGEST)?;
     names
         .into_iter()
         .map(|other| (likeness(&name, &other.to_lowercase()), other))

@@ -31,6 +31,9 @@ impl OptionSpec {
     pub fn range(&self) -> String {
         let steps =
             if self.step == 1 { String::new() } else { format!(" in steps of {}", self.step) };
+        if self.min == self.max {
+            return self.min.to_string();
+        }
         format!("{} to {}{steps}", self.min, self.max)
     }
 

@@ -58,8 +58,35 @@ fn value_hook(hook: &HookSpec, signature: &Signature) -> String {
 fn event_hook(hook: &EventSpec, signature: &Signature) -> String {
     let mut text = heading(signature, hook.about, hook.paragraph);
     text += &arguments(hook.args);
-    let _ = write!(text, "\n```rhai\nfn {} {{ {} }}\n```\n\n", signature.text(), hook.example);
+    let _ = write!(text, "\n```rhai\n{}\n```\n\n", laid_out(&signature.text(), hook.example));
     text
+}
+
+/// A function on one line when its body is one plain statement, else with a line for each.
+fn laid_out(signature: &str, body: &str) -> String {
+    if !body.contains('{') && body.matches(';').count() == 1 {
+        return format!("fn {signature} {{ {body} }}");
+    }
+    let (mut text, mut depth) = (format!("fn {signature} {{"), 1);
+    let mut line = |depth: usize, part: &str| {
+        let _ = write!(text, "\n{}{part}", "    ".repeat(depth));
+    };
+    let mut rest = body;
+    while let Some(end) = rest.find(['{', '}', ';']) {
+        let (part, after) = rest.split_at(end + 1);
+        match part.trim() {
+            "}" => {
+                depth -= 1;
+                line(depth, "}");
+            }
+            part => {
+                line(depth, part);
+                depth += usize::from(part.ends_with('{'));
+            }
+        }
+        rest = after;
+    }
+    format!("{text}\n}}")
 }
 
 fn heading(signature: &Signature, about: &str, paragraph: &str) -> String {
@@ -71,35 +98,58 @@ fn arguments(args: &[Arg]) -> String {
     args.iter().map(line).collect()
 }
 
-/// A small change of the hook, made where its last argument that is no plain number allows a
-/// choice; the base rule is not that already.
+/// Examples of hooks that only matter for kinds of unit which their answers do not tell.
+const EXAMPLES: &[(&str, &str)] = &[
+    ("blast_dice", "if kind == LIGHT_MORTAR { clamp(now + 1, 0, 24) } else { now }"),
+    ("capacity", "if kind == CARRIER { now / 2 } else { now }"),
+    ("mounting_actions", "if kind == SECTION { 2 } else { now }"),
+];
+
+/// A change of the hook, made where its last argument that is no plain number allows a choice.
 fn example(hook: &HookSpec) -> String {
-    let chosen = hook.args.iter().rposition(|arg| !matches!(arg.domain, Domain::Int(..)));
-    let last = |n: usize| hook.args[n].domain.lowest() + hook.args[n].domain.len() as i32 - 1;
-    let answers: Vec<i32> = (0..hook.cells())
-        .map(|cell| hook.arguments(cell))
-        .filter(|values| chosen.is_none_or(|n| values[n] == last(n)))
-        .map(|values| (hook.base)(&values))
-        .collect();
+    if let Some((_, example)) = EXAMPLES.iter().find(|(name, _)| *name == hook.name) {
+        return (*example).to_owned();
+    }
     let changed = match hook.result {
-        Domain::Int(low, high) => {
-            let step = if answers.iter().all(|answer| *answer == high) { "- 1" } else { "+ 1" };
-            format!("clamp(now {step}, {low}, {high})")
+        Domain::Int(low, high) if base_answers(hook).all(|(_, answer)| answer == high) => {
+            format!("clamp(now / 2, {low}, {high})")
         }
+        Domain::Int(low, high) => format!("clamp(now + 1, {low}, {high})"),
         Domain::Flag => "!now".to_owned(),
-        Domain::Named(names) => {
-            let new = |n: &usize| answers.iter().any(|answer| *answer != *n as i32);
-            (0..names.len()).find(new).map_or("now", |n| names[n]).to_owned()
-        }
+        Domain::Named(names) => names.first().copied().unwrap_or("now").to_owned(),
     };
-    let condition = chosen.map(|n| match hook.args[n].domain {
-        Domain::Flag => hook.args[n].name.to_owned(),
-        domain => format!("{} == {}", hook.args[n].name, domain.show(last(n))),
+    let condition = hook.args.iter().enumerate().rev().find_map(|(place, arg)| match arg.domain {
+        Domain::Flag => Some(arg.name.to_owned()),
+        Domain::Named(names) => Some(format!("{} == {}", arg.name, telling(hook, place, names))),
+        Domain::Int(..) => None,
     });
     match condition {
         Some(condition) => format!("if {condition} {{ {changed} }} else {{ now }}"),
         None => changed,
     }
+}
+
+/// Every argument tuple of a hook with the answer of the base rules.
+fn base_answers(hook: &HookSpec) -> impl Iterator<Item = (Vec<i32>, i32)> + '_ {
+    (0..hook.cells()).map(|cell| {
+        let arguments = hook.arguments(cell);
+        let answer = (hook.base)(&arguments);
+        (arguments, answer)
+    })
+}
+
+/// A name that shows the hook at work: most troops are regular, and of other lists the first name
+/// for which the base rules have an answer that is neither the least nor the greatest.
+fn telling(hook: &HookSpec, place: usize, names: &[&'static str]) -> &'static str {
+    let (least, most) = (hook.result.lowest(), hook.result.lowest() + hook.result.len() as i32 - 1);
+    let plain = !matches!(hook.result, Domain::Int(..));
+    let works = |name: &usize| {
+        let of_name = |args: &[i32]| args[place] == *name as i32;
+        base_answers(hook)
+            .any(|(args, answer)| of_name(&args) && (plain || (answer > least && answer < most)))
+    };
+    let regular = names.iter().position(|name| *name == "REGULAR");
+    names[regular.or_else(|| (0..names.len()).find(works)).unwrap_or_default()]
 }
 
 /// What a list of names is for: the arguments and answers that use it.
@@ -155,10 +205,9 @@ pub(crate) fn idle(signature: &Signature) -> String {
 
 /// A body for a hook that changes something.
 pub(crate) fn example_body(signature: &Signature) -> String {
-    match HOOKS.iter().find(|hook| hook.name == signature.name) {
-        Some(hook) => example(hook),
-        None => format!("game.note(`{}`);", signature.name),
-    }
+    let value = HOOKS.iter().find(|hook| hook.name == signature.name).map(example);
+    let event = EVENT_HOOKS.iter().find(|hook| hook.name == signature.name);
+    value.or(event.map(|hook| hook.example.to_owned())).unwrap_or_default()
 }
 
 fn argument_comments(args: &[Arg]) -> String {

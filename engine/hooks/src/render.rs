@@ -1,5 +1,7 @@
 //! Diagnostics as text with the lines they are about.
 
+use std::ops::Range;
+
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
 use crate::diagnostic::{Diagnostic, Diagnostics, Severity};
@@ -19,6 +21,12 @@ pub(crate) fn render(diagnostics: &Diagnostics, colour: bool) -> String {
     parts.join("\n\n")
 }
 
+/// The mark, or its beginning when it would not fit into a line.
+fn cut(text: &str, span: &Range<usize>) -> Range<usize> {
+    let letters = text[span.clone()].char_indices().nth(WIDTH / 2);
+    span.start..letters.map_or(span.end, |(end, _)| span.start + end)
+}
+
 fn group<'a>(diagnostic: &'a Diagnostic, label: &'a str, text: &'a str) -> Group<'a> {
     let level = match diagnostic.severity {
         Severity::Error => Level::ERROR,
@@ -27,7 +35,7 @@ fn group<'a>(diagnostic: &'a Diagnostic, label: &'a str, text: &'a str) -> Group
     let title = level.primary_title(diagnostic.headline.as_str()).id(diagnostic.id.text());
     let group = match &diagnostic.span {
         Some(span) => {
-            let mark = AnnotationKind::Primary.span(span.clone());
+            let mark = AnnotationKind::Primary.span(cut(text, span));
             let mark = match diagnostic.label.as_str() {
                 "" => mark,
                 label => mark.label(label),

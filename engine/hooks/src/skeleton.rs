@@ -1,48 +1,46 @@
 //! A script to start from, with chosen hooks that change nothing yet.
 
-use std::fmt;
-
+use crate::limits::MAX_SCRIPT;
 use crate::nearest::did_you_mean;
 use crate::reference::{comment, example_body, explained, idle};
 use crate::structure::{Signature, signatures};
 
-/// A name that is no hook's.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct UnknownHook {
-    /// The name.
-    pub name: String,
-    /// What may have been meant.
-    pub help: String,
-}
-
-impl fmt::Display for UnknownHook {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "there is no hook called `{}`: {}", self.name, self.help)
-    }
-}
+/// What the examples of event hooks need in `about`, by the constant that stands for it.
+const OWN: [(&str, &str); 2] = [
+    ("RUNNER", "cards: #{ runner: #{ title: \"Runner\", about: \"what the card does\" } }"),
+    ("ALARMS", "counters: #{ alarms: \"what it counts\" }"),
+];
 
 /// A commented script called `name` with the hooks of these names, each once and in this order. It
 /// passes the check as it stands and changes nothing.
 ///
 /// # Errors
-/// All names that are no hook's.
-pub fn skeleton(name: &str, hooks: &[String]) -> Result<String, Vec<UnknownHook>> {
+/// A line for each name that is no hook's, with the nearest; or for more hooks than a script holds.
+pub fn skeleton(name: &str, hooks: &[String]) -> Result<String, Vec<String>> {
     let known = signatures();
     let mut chosen: Vec<&Signature> = Vec::new();
-    let mut unknown = Vec::new();
+    let mut faults = Vec::new();
     for hook in hooks {
         match known.iter().find(|signature| signature.name == hook) {
             Some(found) if chosen.iter().any(|one| one.name == found.name) => {}
             Some(found) => chosen.push(found),
-            None => unknown.push(UnknownHook { name: hook.clone(), help: help(hook, &known) }),
+            None => faults.push(unknown(hook, &known)),
         }
     }
-    if unknown.is_empty() { Ok(script(name, &chosen)) } else { Err(unknown) }
+    let text = script(name, &chosen);
+    if text.len() > MAX_SCRIPT {
+        let (length, count) = (text.len(), chosen.len());
+        faults.push(format!(
+            "these {count} hooks make a script of {length} bytes, expected at most {MAX_SCRIPT}: take fewer"
+        ));
+    }
+    if faults.is_empty() { Ok(text) } else { Err(faults) }
 }
 
-fn help(name: &str, known: &[Signature]) -> String {
-    did_you_mean(name, known.iter().map(|signature| signature.name))
-        .unwrap_or_else(|| "`ruleshift list hooks` shows them all".to_owned())
+fn unknown(name: &str, known: &[Signature]) -> String {
+    let help = did_you_mean(name, known.iter().map(|signature| signature.name))
+        .unwrap_or_else(|| "`ruleshift list hooks` shows them all".to_owned());
+    format!("there is no hook called `{name}`: {help}")
 }
 
 fn script(name: &str, hooks: &[&Signature]) -> String {
@@ -51,8 +49,11 @@ fn script(name: &str, hooks: &[&Signature]) -> String {
         "Ask here the question this rule is to answer. As it stands it changes nothing: each hook \
          hands on what the rules say already, `now`, or does nothing.",
     );
+    let examples: String = hooks.iter().map(|hook| example_body(hook)).collect();
+    let own = OWN.iter().filter(|(constant, _)| examples.contains(constant));
+    let own: String = own.map(|(_, entry)| format!("        {entry},\n")).collect();
     text += &format!(
-        "\nfn about() {{\n    #{{\n        title: \"{title}\",\n        summary: \"Changes nothing yet.\",\n    }}\n}}\n"
+        "\nfn about() {{\n    #{{\n        title: \"{title}\",\n        summary: \"Changes nothing yet.\",\n{own}    }}\n}}\n"
     );
     for hook in hooks {
         text.push('\n');
@@ -103,7 +104,7 @@ mod tests {
         // At turn end, after recovery and tests and before scoring. (RULES 2.5)
         // - turn: the turn that ends; 1 to 40
         // Base rule: nothing more happens.
-        // For example: game.note(`on_turn_end`);
+        // For example: if turn % 3 == 0 { game.add_points(DEFENDER, 1); }
         fn on_turn_end(game, turn) { }
         "#);
     }
@@ -130,15 +131,24 @@ mod tests {
 
     #[test]
     fn unknown_hooks_are_told_all_at_once_with_the_nearest() {
-        let unknown =
-            skeleton("x", &names(&["marker_action", "turn_ends", "weather"])).unwrap_err();
-        let told: Vec<String> = unknown.iter().map(ToString::to_string).collect();
+        let told = skeleton("x", &names(&["marker_action", "turn_ends", "weather"])).unwrap_err();
         assert_eq!(
             told,
             [
                 "there is no hook called `marker_action`: did you mean `marker_actions`?",
                 "there is no hook called `weather`: `ruleshift list hooks` shows them all"
             ]
+        );
+    }
+
+    /// With its examples the template would be longer than a script may be.
+    #[test]
+    fn more_hooks_than_a_script_holds_are_refused() {
+        let all: Vec<String> = signatures().iter().map(|hook| hook.name.to_owned()).collect();
+        let told = skeleton("all", &all).unwrap_err();
+        assert!(
+            told.len() == 1 && told[0].ends_with("expected at most 32768: take fewer"),
+            "{told:?}"
         );
     }
 }

@@ -28,9 +28,13 @@ pub(crate) struct Place {
 }
 
 impl Source {
-    /// A script without a file.
+    /// A script without a file. The mark that some editors put before a text is left out.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
-        Source { name: name.into(), path: None, text: text.into() }
+        let mut text = text.into();
+        if text.starts_with('\u{feff}') {
+            text = text.split_off('\u{feff}'.len_utf8());
+        }
+        Source { name: name.into(), path: None, text }
     }
 
     /// What diagnostics call the script: its file, or its name when it has none.
@@ -38,19 +42,24 @@ impl Source {
         self.path.as_ref().map_or_else(|| self.name.clone(), |path| path.display().to_string())
     }
 
-    /// The place of a position, with the word that starts there.
+    /// The place of a position, with the word that starts there. Behind the last letter there is
+    /// one place only, whatever blanks follow.
     pub(crate) fn place(&self, position: Position) -> Option<Place> {
         let (line, column) = (position.line()?, position.position().unwrap_or(1).max(1));
-        let start_of_line: usize =
-            self.text.split_inclusive('\n').take(line - 1).map(str::len).sum();
-        let rest = &self.text[start_of_line..];
-        let row = rest.split('\n').next().unwrap_or_default();
-        let before: usize = row.chars().take(column - 1).map(char::len_utf8).sum();
-        let word = row[before..].chars().take_while(|c| c.is_alphanumeric() || *c == '_');
-        let length: usize = word.map(char::len_utf8).sum();
-        let one = row[before..].chars().next().map_or(0, char::len_utf8);
-        let start = start_of_line + before;
-        Some(Place { line, column, span: start..start + length.max(one) })
+        let end = self.text.trim_end().len();
+        let before_line: usize = self.text.split_inclusive('\n').take(line - 1).map(str::len).sum();
+        let row = self.text[before_line..].split('\n').next().unwrap_or_default();
+        let in_line: usize = row.chars().take(column - 1).map(char::len_utf8).sum();
+        let start = (before_line + in_line).min(end);
+        let part = |c: &char| c.is_alphanumeric() || *c == '_';
+        let length: usize = self.text[start..].chars().take_while(part).map(char::len_utf8).sum();
+        let one = self.text[start..].chars().next().map_or(0, char::len_utf8);
+        let before = &self.text[..start];
+        Some(Place {
+            line: before.matches('\n').count() + 1,
+            column: before.rsplit('\n').next().unwrap_or_default().chars().count() + 1,
+            span: start..start + length.max(one),
+        })
     }
 }
 
@@ -70,6 +79,10 @@ mod tests {
         assert_eq!(word(2, 7), "+");
         assert_eq!(word(3, 2), "", "the end of the text");
         assert_eq!(word(9, 9), "", "beyond the end");
+        let end = Source::new("x", "a {\r\n  b\r\n \r\n").place(Position::new(4, 1)).unwrap();
+        assert_eq!((end.line, end.column), (2, 4), "behind the last letter");
         assert_eq!(source.place(Position::NONE), None);
+        let marked = Source::new("x", "\u{feff}fn a(now) {}\r\n");
+        assert_eq!(marked.text, "fn a(now) {}\r\n");
     }
 }

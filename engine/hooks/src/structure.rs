@@ -47,6 +47,12 @@ pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> 
     // More than are told of each sort, so that a list cut short is seen to be so.
     let most = MAX_FAULTS + 1;
     let mut faults = checker.functions();
+    faults.extend(crate::syntax::open_comment(source));
+    let hidden: Vec<Diagnostic> = crate::letters::hidden(source).take(most).collect();
+    if hidden.is_empty() {
+        faults.extend(survey.steering.iter().map(|&at| checker.steering(at)).take(most));
+    }
+    faults.extend(hidden);
     faults.extend(survey.top_level.iter().map(|&at| checker.top_level(at)).take(most));
     faults.extend(survey.calls.iter().filter_map(|call| checker.call(call)).take(most));
     faults.extend(survey.unknown.iter().map(|name| checker.unknown(name)).take(most));
@@ -69,6 +75,11 @@ impl Checker<'_> {
     fn top_level(&self, at: Position) -> Diagnostic {
         self.fault(Id::TopLevel, at, "this stands outside every function")
             .help("a script consists of functions; for a number to be chosen later, use an option in `about`")
+    }
+
+    fn steering(&self, at: Position) -> Diagnostic {
+        self.fault(Id::Syntax, at, "this text has a letter that nobody sees and terminals obey")
+            .help("remove its `\\x..` or `\\u....`: texts are for readers")
     }
 
     fn signature(&self, name: &str) -> Option<&Signature> {
@@ -148,7 +159,7 @@ impl Checker<'_> {
             );
         }
         let help = close.and_then(|close| self.signature(close)).map_or_else(
-            || "the hook reference lists all hooks".to_owned(),
+            || "`ruleshift list hooks` lists all hooks".to_owned(),
             |signature| format!("did you mean `{}`?", signature.text()),
         );
         Some(
@@ -165,12 +176,47 @@ impl Checker<'_> {
         let what = if call.method { "method" } else { "function" };
         if let Some((name, args)) = offered.iter().find(|(name, _)| *name == call.name) {
             let headline = format!("`{name}` takes {}, not {}", arguments(*args), call.args);
-            return Some(self.fault(Id::Arguments, call.at, headline));
+            return Some(
+                self.fault(Id::Arguments, call.at, headline)
+                    .help_if(self.as_written(call).map(|text| format!("write `{text}`"))),
+            );
         }
-        Some(
-            self.fault(Id::UnknownFunction, call.at, format!("there is no {what} `{}`", call.name))
-                .help_if(did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str()))),
-        )
+        let close = did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str()));
+        let help = close.unwrap_or_else(|| self.instead_of(call));
+        let headline = format!("there is no {what} `{}`", call.name);
+        Some(self.fault(Id::UnknownFunction, call.at, headline).help(help))
+    }
+
+    /// The call as it should be.
+    fn as_written(&self, call: &Call) -> Option<String> {
+        if let Some(own) = self.survey.function(&call.name).filter(|_| !call.method) {
+            return Some(format!("{}({})", own.name, own.params.join(", ")));
+        }
+        if let Some(known) = LIBRARY.iter().find(|f| f.name == call.name) {
+            return Some(match (call.method, known.args) {
+                (true, [first, rest @ ..]) => {
+                    format!("{first}.{}({})", known.name, rest.join(", "))
+                }
+                _ => format!("{}({})", known.name, known.args.join(", ")),
+            });
+        }
+        MEMBERS.iter().find(|m| m.name == call.name).map(|member| member.signature())
+    }
+
+    /// What to do when no name is like the one that was called.
+    fn instead_of(&self, call: &Call) -> String {
+        match call.name.as_str() {
+            "sleep" | "timestamp" | "time" | "elapsed" => "a script knows no clock".into(),
+            "rand" | "random" | "dice" | "die" | "d6" => {
+                "dice are rolled by `game.roll()`, in event hooks only".into()
+            }
+            "exit" | "quit" => "`return` ends a function".into(),
+            name if call.method && self.survey.function(name).is_some() => {
+                format!("write `{name}(...)`: a helper is no method")
+            }
+            _ if call.method => "the hook reference lists what `game` and lists can do".into(),
+            _ => "functions are your own and those of the hook reference".into(),
+        }
     }
 
     /// What may be called in that way, with the number of arguments.
@@ -189,6 +235,13 @@ impl Checker<'_> {
             self.fault(Id::UnknownName, named.at, format!("`{}` stands for nothing", named.name));
         if self.survey.function(&named.name).is_some() {
             return diagnostic.help(format!("to call the function, write `{}(...)`", named.name));
+        }
+        let mut variables = self.survey.variables.iter();
+        if let Some(made) = variables.find(|v| v.name == named.name && v.inside == named.inside) {
+            let line = made.at.line().unwrap_or_default();
+            return diagnostic.help(format!(
+                "the one made in line {line} is there from its `let` to the end of its block"
+            ));
         }
         let params = named.inside.map_or(&[][..], |n| &self.survey.functions[n].params);
         let names =

@@ -49,8 +49,14 @@ pub(crate) struct Survey {
     pub(crate) calls: Vec<Call>,
     /// Names that no variable, argument or constant explains.
     pub(crate) unknown: Vec<Named>,
+    /// Variables where they are made.
+    pub(crate) variables: Vec<Named>,
+    /// Variables and arguments that are read.
+    pub(crate) reads: Vec<Named>,
     /// Properties of plain names.
     pub(crate) properties: Vec<Named>,
+    /// Texts with letters that nobody sees, written as `\x1b` and the like.
+    pub(crate) steering: Vec<Position>,
     /// Statements outside functions.
     pub(crate) top_level: Vec<Position>,
 }
@@ -64,7 +70,16 @@ impl Survey {
             survey.visit(path);
             true
         });
+        survey.in_order_of_text();
         survey
+    }
+
+    /// The compiler keeps functions in the order of a hash that differs from run to run.
+    fn in_order_of_text(&mut self) {
+        self.calls.sort_by_key(|call| call.at);
+        self.unknown.sort_by_key(|name| name.at);
+        self.properties.sort_by_key(|name| name.at);
+        self.steering.sort_unstable();
     }
 
     fn visit(&mut self, path: &[ASTNode]) {
@@ -76,6 +91,10 @@ impl Survey {
         match node {
             ASTNode::Expr(expr) => self.expression(expr, path, inside),
             ASTNode::Stmt(Stmt::FnCall(call, at)) => self.call(call, false, *at, inside),
+            ASTNode::Stmt(Stmt::Var(var, ..)) => {
+                let (name, at) = (var.0.name.to_string(), var.0.pos);
+                self.variables.push(Named { name, of: None, at, inside });
+            }
             _ => {}
         }
     }
@@ -83,10 +102,17 @@ impl Survey {
     fn expression(&mut self, expr: &Expr, path: &[ASTNode], inside: Option<usize>) {
         match expr {
             Expr::FnCall(call, at) => self.call(call, false, *at, inside),
+            Expr::StringConstant(text, at) if text.chars().any(crate::letters::steers) => {
+                self.steering.push(*at);
+            }
             Expr::MethodCall(call, at) => self.call(call, true, *at, inside),
             Expr::Variable(name, None, at) if name.0.is_none() => {
                 let name = name.1.to_string();
                 self.unknown.push(Named { name, of: None, at: *at, inside });
+            }
+            Expr::Variable(name, _, at) => {
+                let name = name.1.to_string();
+                self.reads.push(Named { name, of: None, at: *at, inside });
             }
             Expr::Property(name, at) => {
                 let of = path.iter().rev().nth(1).and_then(owner);
@@ -104,7 +130,7 @@ impl Survey {
     }
 
     /// The function a position lies in.
-    fn inside(&self, at: Position) -> Option<usize> {
+    pub(crate) fn inside(&self, at: Position) -> Option<usize> {
         if at.is_none() {
             return None;
         }
@@ -116,14 +142,24 @@ impl Survey {
         self.functions.iter().find(|f| f.name == name)
     }
 
-    /// For each function, whether one of `roots` calls it, directly or not.
+    /// Whether a function reads one of its variables or arguments.
+    pub(crate) fn reads(&self, function: &str, name: &str) -> bool {
+        let of = |read: &Named| read.inside.is_some_and(|n| self.functions[n].name == function);
+        self.reads.iter().any(|read| read.name == name && of(read))
+    }
+
+    /// For each function, whether one of `roots` calls it, directly or not. Its bare name counts
+    /// for a call: that is a fault of its own.
     pub(crate) fn reached(&self, roots: impl Fn(&Defined) -> bool) -> Vec<bool> {
         let mut reached: Vec<bool> = self.functions.iter().map(roots).collect();
+        let calls = self.calls.iter().map(|call| (&call.name, call.inside));
+        let names = self.unknown.iter().map(|named| (&named.name, named.inside));
+        let uses: Vec<(&String, Option<usize>)> = calls.chain(names).collect();
         loop {
             let before = reached.clone();
-            for call in self.calls.iter().filter(|c| c.inside.is_some_and(|n| before[n])) {
+            for (name, _) in uses.iter().filter(|(_, inside)| inside.is_some_and(|n| before[n])) {
                 for (function, reached) in self.functions.iter().zip(&mut reached) {
-                    *reached |= function.name == call.name;
+                    *reached |= function.name == **name;
                 }
             }
             if reached == before {

@@ -1,103 +1,190 @@
 //! Faults found while a script is compiled.
 
-use rhai::{LexError, ParseError, ParseErrorType as Kind};
+mod gaps;
+
+use rhai::{LexError, ParseError, ParseErrorType as Kind, Position};
 
 use crate::constants::Constants;
 use crate::diagnostic::{Diagnostic, Id};
+use crate::limits::{EXPRESSION_DEPTH, MAX_FUNCTIONS, MAX_LIST, MAX_MAP, MAX_TEXT};
 use crate::nearest::did_you_mean;
-use crate::sandbox::FORBIDDEN;
+use crate::sandbox::{FORBIDDEN, Sandbox};
 use crate::source::Source;
 
 /// The diagnostic for an error of the compiler.
 pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Constants) -> Diagnostic {
-    let new = |id, headline: String| Diagnostic::new(id, source, error.position(), headline);
-    let word = source.place(error.position()).map(|place| source.text[place.span].to_owned());
-    let word = word.unwrap_or_default();
-    let at_end =
-        word.is_empty() && source.text.lines().count() <= error.position().line().unwrap_or(0);
-    match error.err_type() {
-        Kind::UnexpectedEOF | Kind::MissingToken(..) | Kind::ExprExpected(_) if at_end => {
-            new(Id::Syntax, "the script ends too early".into()).help("a `}` or a `)` is missing")
-        }
-        Kind::BadInput(LexError::ImproperSymbol(name, _)) if is_word(name) => {
-            forbidden(new(Id::Forbidden, format!("`{name}` may not be used")), name)
-        }
-        Kind::MissingToken(token, _)
-            if token == ";" && before(source, error).ends_with("function ") =>
-        {
-            new(Id::Syntax, "a function begins with `fn`".into()).help("write `fn` for `function`")
-        }
-        Kind::Reserved(name) if is_word(name) => {
-            forbidden(new(Id::Forbidden, format!("`{name}` may not be used")), name)
-        }
-        Kind::FnDuplicatedDefinition(name, _) => {
-            new(Id::Duplicate, format!("`{name}` is defined twice")).help("remove one of them")
-        }
-        Kind::VariableExists(name) => {
-            new(Id::Duplicate, format!("there is already a `{name}` here"))
-                .help("use another name: a variable may not hide another one")
-        }
-        Kind::VariableUndefined(name) => {
-            new(Id::UnknownName, format!("`{name}` stands for nothing"))
-                .help_if(did_you_mean(name, constants.keys().map(String::as_str)))
-        }
-        Kind::ExprExpected(what) if what == "a literal" => {
-            new(Id::Syntax, "a case must be a number, a text or a constant".into())
-                .help_if(did_you_mean(&word, constants.keys().map(String::as_str)))
-        }
-        Kind::VariableExpected
-        | Kind::PropertyExpected
-        | Kind::MissingToken(..)
-        | Kind::FnMissingParams(_)
-        | Kind::AssignmentToConstant(_)
-        | Kind::AssignmentToInvalidLHS(_)
-            if constants.contains_key(&word) =>
-        {
-            new(Id::Duplicate, format!("`{word}` is a constant")).help("use another name")
-        }
-        Kind::ExprTooDeep => new(Id::Depth, "this is nested too deep".into())
-            .help("break it up with `let` or with a helper function"),
-        Kind::TooManyFunctions => new(Id::TooLong, "the script has too many functions".into()),
-        Kind::LiteralTooLarge(what, limit) => {
-            new(Id::Size, format!("{} is too large", size_of(what)))
-                .help(format!("at most {limit} are allowed"))
-        }
-        Kind::UnexpectedEOF => {
-            new(Id::Syntax, "the script ends too early".into()).help("a `}` or a `)` is missing")
-        }
-        Kind::BadInput(LexError::UnterminatedString) => {
-            new(Id::Syntax, "this text has no closing quote".into())
-        }
-        kind => new(Id::Syntax, lower(&kind.to_string())),
+    if let Some(strange) = crate::letters::strange(source, error.position()) {
+        return strange;
+    }
+    let place = source.place(error.position());
+    let (before, word) = place.map_or(("", ""), |place| {
+        (&source.text[..place.span.start], source.text[place.span].trim())
+    });
+    let reader = Reader { source, at: error.position(), before, word, constants };
+    let kind = error.err_type();
+    reader
+        .about_names(kind)
+        .or_else(|| reader.about_limits(kind))
+        .or_else(|| reader.about_gaps(kind))
+        .or_else(|| reader.about_places(kind))
+        .unwrap_or_else(|| reader.syntax(lower(&kind.to_string()).replace('\'', "`")))
+}
+
+struct Reader<'a> {
+    source: &'a Source,
+    at: Position,
+    /// The text before the place of the error.
+    before: &'a str,
+    /// The word or sign there; empty at the end of the text.
+    word: &'a str,
+    constants: &'a Constants,
+}
+
+impl Reader<'_> {
+    fn fault(&self, id: Id, headline: String) -> Diagnostic {
+        Diagnostic::new(id, self.source, self.at, headline)
+    }
+
+    fn syntax(&self, headline: impl Into<String>) -> Diagnostic {
+        self.fault(Id::Syntax, headline.into())
+    }
+
+    /// As if the error were at the word that starts so many letters before.
+    fn back(&self, letters: usize) -> Reader<'_> {
+        let column = self.at.position().unwrap_or(1).saturating_sub(letters).max(1);
+        let at = Position::new(self.at.line().unwrap_or(1) as u16, column as u16);
+        Reader { at, ..*self }
+    }
+
+    /// Names that are taken, unknown or not allowed.
+    fn about_names(&self, kind: &Kind) -> Option<Diagnostic> {
+        let constants = || self.constants.keys().map(String::as_str);
+        Some(match kind {
+            Kind::BadInput(LexError::ImproperSymbol(name, _)) | Kind::Reserved(name)
+                if is_word(name) =>
+            {
+                self.forbidden(name)
+            }
+            Kind::FnMissingName if is_word(self.word) && !self.word.is_empty() => {
+                match self.constants.contains_key(self.word) {
+                    true => self.constant(),
+                    false => self.forbidden(self.word),
+                }
+            }
+            Kind::PropertyExpected if FORBIDDEN.contains(&self.word) => self.forbidden(self.word),
+            Kind::FnDuplicatedDefinition(name, _) => {
+                // The error is at `fn`.
+                let from = self.source.place(self.at).map_or(0, |place| place.span.start);
+                let between = self.source.text[from..].find(name.as_str());
+                let column = self.at.position().unwrap_or(1) + between.unwrap_or_default();
+                let at = Position::new(self.at.line().unwrap_or(1) as u16, column as u16);
+                Reader { at, ..*self }
+                    .fault(Id::Duplicate, format!("`{name}` is defined twice"))
+                    .help("remove one of them, or give one another name")
+            }
+            Kind::FnDuplicatedParam(_, name) => self
+                .fault(Id::Duplicate, format!("`{name}` is an argument twice"))
+                .help("give each argument a name of its own"),
+            Kind::DuplicatedProperty(name) => self
+                .fault(Id::Duplicate, format!("the map has `{name}` twice"))
+                .help("remove one of them"),
+            Kind::VariableExists(name) | Kind::DuplicatedVariable(name) => self
+                .fault(Id::Duplicate, format!("there is already a `{name}` here"))
+                .help("use another name: a variable may not hide another one"),
+            Kind::VariableUndefined(name) => self
+                .fault(Id::UnknownName, format!("`{name}` stands for nothing"))
+                .help_if(did_you_mean(name, constants())),
+            Kind::VariableExpected
+            | Kind::PropertyExpected
+            | Kind::MissingToken(..)
+            | Kind::FnMissingParams(_)
+            | Kind::AssignmentToConstant(_)
+            | Kind::AssignmentToInvalidLHS(_)
+                if self.constants.contains_key(self.word) =>
+            {
+                self.constant()
+            }
+            Kind::ExprExpected(what) if what == "a literal" => self
+                .syntax("a case must be a number, a text or a constant")
+                .help_if(did_you_mean(self.word, constants())),
+            _ => return None,
+        })
+    }
+
+    fn constant(&self) -> Diagnostic {
+        self.fault(Id::Duplicate, format!("`{}` is a constant", self.word)).help("use another name")
+    }
+
+    fn forbidden(&self, name: &str) -> Diagnostic {
+        let help = match name {
+            "import" | "export" | "as" => "a script is one file and loads no other",
+            "print" | "debug" => "to leave a line in the game's log, use `game.note(text)`",
+            "this" => "give the value to the function as an argument",
+            "var" => "write `let` for `var`",
+            "null" | "nil" => "there is no such value: use a number that stands for it",
+            "type_of" | "is_def_fn" | "is_def_var" | "is_shared" => {
+                "what a script defines and what a hook is given is always the same"
+            }
+            _ if FORBIDDEN.contains(&name) => "call functions by their names",
+            _ => "the language keeps this word for itself: use another",
+        };
+        self.fault(Id::Forbidden, format!("`{name}` may not be used")).help(help)
+    }
+
+    /// Scripts that go too far.
+    fn about_limits(&self, kind: &Kind) -> Option<Diagnostic> {
+        Some(match kind {
+            Kind::ExprTooDeep => self.fault(Id::Depth, "this is nested too deep".into()).help(
+                format!("break it up with `let` or with a helper function: {EXPRESSION_DEPTH} levels are allowed, and each part of a long sum is one"),
+            ),
+            Kind::TooManyFunctions => self
+                .fault(Id::TooLong, "the script has too many functions".into())
+                .help(format!("at most {MAX_FUNCTIONS} are allowed")),
+            Kind::LiteralTooLarge(what, _) => {
+                let (what, limit, unit) = size_of(what);
+                // The compiler counts one more place in what is written out.
+                let limit = if unit == "bytes" { limit } else { limit - 1 };
+                self.fault(Id::Size, format!("{what} is too large"))
+                    .help(format!("written out, it may have {limit} {unit}"))
+            }
+            _ => return None,
+        })
     }
 }
 
-fn forbidden(diagnostic: Diagnostic, name: &str) -> Diagnostic {
-    let help = match name {
-        "import" | "export" | "as" => "a script is one file and loads no other",
-        "print" | "debug" => "to leave a line in the game's log, use `game.note(text)`",
-        "this" => "give the value to the function as an argument",
-        _ if FORBIDDEN.contains(&name) => "call functions by their names",
-        _ => "the language keeps this word for itself: use another",
+/// A comment between functions that never ends: the compiler takes the rest of the script for it
+/// and is content.
+pub(crate) fn open_comment(source: &Source) -> Option<Diagnostic> {
+    // What is certainly a fault is none within a comment.
+    let open = |text: &str| {
+        let text = format!("{text}\nfn");
+        Sandbox::for_values().draft(&text, &Constants::new(), true).is_ok()
     };
-    diagnostic.help(help)
+    let places = || source.text.match_indices("/*").map(|(place, _)| place);
+    if places().next().is_none() || !open(&source.text) {
+        return None;
+    }
+    let place = places().find(|place| open(&source.text[..place + 2]))?;
+    let before = &source.text[..place];
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+    let at = Position::new(line as u16, column as u16);
+    Some(
+        Diagnostic::new(Id::Syntax, source, at, "this comment has no end")
+            .help("close it with `*/`: each `/*` within it needs one too"),
+    )
 }
 
 fn is_word(text: &str) -> bool {
     text.chars().all(|c| c.is_alphanumeric() || c == '_')
 }
 
-/// The text before the place of an error.
-fn before<'a>(source: &'a Source, error: &ParseError) -> &'a str {
-    source.place(error.position()).map_or("", |place| &source.text[..place.span.start])
-}
-
-/// The name of a limit on data as authors know it.
-pub(crate) fn size_of(what: &str) -> &'static str {
+/// What is limited as authors know it, how much of it may be, and of what.
+pub(crate) fn size_of(what: &str) -> (&'static str, usize, &'static str) {
     match what {
-        "Length of string" => "a text",
-        _ if what.contains("map") => "a map",
-        _ => "a list",
+        "Length of string" => ("a text", MAX_TEXT, "bytes"),
+        _ if what.contains("map") => ("a map", MAX_MAP, "entries"),
+        _ => ("a list", MAX_LIST, "elements"),
     }
 }
 

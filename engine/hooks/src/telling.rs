@@ -96,6 +96,12 @@ mod tests {
     }
 
     #[test]
+    fn a_moment_is_the_first_clause() {
+        assert_eq!(moment("When a card is drawn, before anyone acts."), "when a card is drawn");
+        assert_eq!(moment("At turn end."), "at turn end");
+    }
+
+    #[test]
     fn many_hooks_are_not_all_named() {
         let names =
             |count: usize| -> Vec<String> { (1..=count).map(|n| format!("h{n}")).collect() };

@@ -21,12 +21,16 @@ fn wrong_answers() {
       |
     2 | fn turn_ends(now, drawn, in_deck) { drawn }
       |    ^^^^^^^^^ 36 of 36 answers are wrong
+      |
+      = help: answer with `true`, `false` or a comparison such as `now > 1`
 
     error[wrong-type]: `marker_actions(now = 4)` gave a text, expected 0 to 8
      --> house:3:4
       |
     3 | fn marker_actions(now) { "four" }
       |    ^^^^^^^^^^^^^^
+      |
+      = help: answer with a whole number
     "#);
     insta::assert_snapshot!(body("fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }"), @r#"
     error[wrong-type]: `fire_dice(now = 1, kind = ASSAULT_SECTION, men = 1, pins = 0)` gave nothing, expected 0 to 24
@@ -35,7 +39,7 @@ fn wrong_answers() {
     2 | fn fire_dice(now, kind, men, pins) { if kind == SECTION { now + 1 } }
       |    ^^^^^^^^^ 6045 of 6448 answers are wrong
       |
-      = help: the last expression is the answer: it has no `;` after it, and an `if` needs its `else`
+      = help: the last expression is the answer, and an `if` needs its `else`
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { now / (now - 4) }\nfn deploy_distance(now) { now * 9223372036854775807 }"), @r#"
     error[arithmetic]: `marker_actions(now = 4)`: division by zero: 4 / 0
@@ -43,12 +47,16 @@ fn wrong_answers() {
       |
     2 | fn marker_actions(now) { now / (now - 4) }
       |                              ^
+      |
+      = help: test for 0 before you divide
 
-    error[arithmetic]: `deploy_distance(now = 2)`: multiplication overflow: 2 * 9223372036854775807
+    error[arithmetic]: `deploy_distance(now = 2)`: the result is too large: 2 * 9223372036854775807
      --> house:3:31
       |
     3 | fn deploy_distance(now) { now * 9223372036854775807 }
       |                               ^
+      |
+      = help: numbers are at most 9223372036854775807
     "#);
     insta::assert_snapshot!(body("fn recovery_under_fire(now, quality, led) { now + 1 }"), @r#"
     error[wrong-type]: `recovery_under_fire(now = false, quality = GREEN, led = false)`: `+` cannot be applied to bool and int
@@ -56,6 +64,8 @@ fn wrong_answers() {
       |
     2 | fn recovery_under_fire(now, quality, led) { now + 1 }
       |                                                 ^
+      |
+      = help: both sides must be of one type
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { throw \"never\" }"), @r#"
     error[refused]: `marker_actions(now = 4)`: never
@@ -70,39 +80,39 @@ fn wrong_answers() {
 fn budgets() {
     insta::assert_snapshot!(body("fn marker_actions(now) { loop { } }"), @r#"
     error[budget]: `marker_actions(now = 4)`: did not end within 5000 operations
-     --> house:2:4
+     --> house:2:26
       |
     2 | fn marker_actions(now) { loop { } }
-      |    ^^^^^^^^^^^^^^
+      |                          ^^^^
       |
-      = help: look for a loop that never ends
+      = help: look for a loop that never ends, or do less in it
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { deep(now) }\nfn deep(n) { deep(n + 1) }"), @r#"
     error[depth]: `marker_actions(now = 4)`: calls are nested deeper than 16
-     --> house:2:4
+     --> house:3:14
       |
-    2 | fn marker_actions(now) { deep(now) }
-      |    ^^^^^^^^^^^^^^
+    3 | fn deep(n) { deep(n + 1) }
+      |              ^^^^
       |
       = help: look for a function that calls itself without end
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let list = []; loop { list.push(1); } }"), @r#"
     error[size]: `marker_actions(now = 4)`: a list has grown too large
-     --> house:2:4
+     --> house:2:41
       |
     2 | fn marker_actions(now) { let list = []; loop { list.push(1); } }
-      |    ^^^^^^^^^^^^^^
+      |                                         ^^^^
       |
-      = help: keep lists, maps and texts small
+      = help: at most 128 elements are allowed
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let text = \"x\"; loop { text += text; } }"), @r#"
     error[size]: `marker_actions(now = 4)`: a text has grown too large
-     --> house:2:4
+     --> house:2:42
       |
     2 | fn marker_actions(now) { let text = "x"; loop { text += text; } }
-      |    ^^^^^^^^^^^^^^
+      |                                          ^^^^
       |
-      = help: keep lists, maps and texts small
+      = help: at most 1024 bytes are allowed
     "#);
 }
 
@@ -114,14 +124,16 @@ fn event_hooks_are_tried() {
       |
     2 | fn on_unit_activated(game, unit) { game.add_pins(unit, "two") }
       |                                         ^^^^^^^^
+      |
+      = help: `game.add_pins(unit, number)`: Puts 1 to 12 pins on a unit on the table.
     "#);
     insta::assert_snapshot!(body("fn on_unit_pinned(game, unit, pins) { loop { } }"), @r#"
     error[budget]: `on_unit_pinned(game, unit = 0, pins = 1)`: did not end within 10000 operations
-     --> house:2:4
+     --> house:2:39
       |
     2 | fn on_unit_pinned(game, unit, pins) { loop { } }
-      |    ^^^^^^^^^^^^^^
+      |                                       ^^^^
       |
-      = help: look for a loop that never ends
+      = help: look for a loop that never ends, or do less in it
     "#);
 }

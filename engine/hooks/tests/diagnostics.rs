@@ -8,11 +8,13 @@ use told::{ABOUT, body};
 #[test]
 fn syntax_errors() {
     insta::assert_snapshot!(body("fn marker_actions(now) { now - }"), @r#"
-    error[syntax]: unexpected '}'
+    error[syntax]: a value is missing before `}`
      --> house:2:32
       |
     2 | fn marker_actions(now) { now - }
       |                                ^
+      |
+      = help: a value is a number, a name, a call, a text, a list or a map
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { now"), @r#"
     error[syntax]: the script ends too early
@@ -29,13 +31,15 @@ fn syntax_errors() {
       |
     2 | fn marker_actions(now) { "now }
       |                          ^
+      |
+      = help: end it with the sign it begins with, in the same line
     "#);
     insta::assert_snapshot!(body("function marker_actions(now) { now }"), @r#"
     error[syntax]: a function begins with `fn`
-     --> house:2:10
+     --> house:2:1
       |
     2 | function marker_actions(now) { now }
-      |          ^^^^^^^^^^^^^^
+      | ^^^^^^^^
       |
       = help: write `fn` for `function`
     "#);
@@ -114,12 +118,16 @@ fn wrong_arguments() {
       |
     2 | fn marker_actions(now) { half(now, 2) + max(now) }
       |                          ^^^^
+      |
+      = help: write `half(a)`
 
     error[arguments]: `max` takes 2 arguments, not 1
      --> house:2:41
       |
     2 | fn marker_actions(now) { half(now, 2) + max(now) }
       |                                         ^^^
+      |
+      = help: write `max(a, b)`
     "#);
 }
 
@@ -248,12 +256,12 @@ fn statements_outside_functions_and_double_names() {
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { 1 }\nfn marker_actions(now) { 2 }"), @r#"
     error[duplicate]: `marker_actions` is defined twice
-     --> house:3:1
+     --> house:3:4
       |
     3 | fn marker_actions(now) { 2 }
-      | ^^
+      |    ^^^^^^^^^^^^^^
       |
-      = help: remove one of them
+      = help: remove one of them, or give one another name
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { f(1) }\nfn f(a) { 1 }\nfn f(a, b) { 2 }"), @r#"
     error[duplicate]: `f` is defined twice
@@ -301,6 +309,8 @@ fn constants_are_no_variables() {
       |
     2 | fn marker_actions(now) { let x = 4; x.men }
       |                                       ^^^
+      |
+      = help: only maps and `game` have properties
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { if now in 1..4 || now in [4] { 3 } else { 1 } }"), @"");
 }

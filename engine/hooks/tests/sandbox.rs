@@ -1,6 +1,7 @@
 //! Every door of the sandbox is tried: in a value hook, and in an event hook where that differs.
 //!
-//! A try must end, and in a diagnostic; how soon is told by the bench.
+//! A try must end, and in a diagnostic; how soon is told by the bench. More tries, as data, are in
+//! `corpus/hostile`.
 
 use ruleshift_hooks::{Diagnostics, Id, Overrides, Source, Variant};
 
@@ -81,40 +82,6 @@ fn deep_nesting_is_refused() {
     assert_eq!(nested("abs(", ")"), Id::Depth);
 }
 
-/// Chains are not nested as people see it, but they are to a compiler. Whatever comes of them, the
-/// stack must bear it.
-#[test]
-fn long_chains_do_no_harm() {
-    let chain = |start: &str, part: &str, end: &str| {
-        let parts = part.repeat(30_000 / part.len());
-        let _ = load(&format!("fn marker_actions(a) {{ {start}{parts}{end} }}"));
-    };
-    for part in [
-        "+a", "&&a", "||a", "[0]", ".a", "?.a", "=a", "+=a", "??a", ".abs()", "-a", "..a", "**a",
-        " in a",
-    ] {
-        chain("a", part, "");
-    }
-    chain("", "if a{}else ", "{}");
-    chain("", "let b=1;", "a");
-    chain("", "{};", "a");
-    chain("", ";", "a");
-    chain("switch a {", "1=>a,", "_=>a}");
-    chain("switch a {", "1..2=>a,", "_=>a}");
-    chain("switch a {", "1|", "2=>a,_=>a}");
-    chain("for b in a {", "break;", "}");
-    chain("a", ";b", "");
-    chain("a", ";f()", "");
-    chain("", "return ", "a");
-    chain("", "throw ", "a");
-    chain("`", "${a}", "`");
-    chain("", "//", "\n a");
-    chain("", "/*", "*/ a");
-    let _ = load(&"fn f(){}".repeat(3_500));
-    let _ = load(&format!("fn f({}) {{ }}", "a,".repeat(15_000)));
-    let _ = load(&format!("fn marker_actions(now) {{ max({}) }}", "1,".repeat(15_000)));
-}
-
 #[test]
 fn a_limit_cannot_be_caught() {
     assert_eq!(both("try { loop { } } catch { }"), Id::Budget);
@@ -131,7 +98,7 @@ fn the_words_that_lead_out_are_refused() {
         assert_eq!(both(word), Id::Forbidden, "{word}");
     }
     assert_eq!(both("let f = |x| x"), Id::Syntax);
-    assert_eq!(both("abs.call(1)"), Id::Syntax);
+    assert_eq!(both("abs.call(1)"), Id::Forbidden);
     for call in
         ["exit(1)", "sleep(1)", "timestamp()", "rand()", "open(\"x\")", "get_fn_metadata_list()"]
     {

@@ -2,8 +2,8 @@
 
 use ruleshift_game::EVENT_HOOKS;
 use ruleshift_hooks::{
-    Change, Diagnostics, OptionValue, Overlap, Stack, Variant, advice, changes, never_matters,
-    overlaps, telling,
+    CardSpec, Change, CounterSpec, Diagnostics, OptionValue, Overlap, Stack, Variant, advice,
+    changes, never_matters, overlaps, telling,
 };
 use serde::Serialize;
 
@@ -53,12 +53,18 @@ pub(crate) struct VariantFinding {
     pub(crate) summary: String,
     /// The question it asks.
     pub(crate) question: Option<String>,
+    /// What its author expects it to do.
+    pub(crate) expect: Option<String>,
     /// 8 hexadecimal digits that stand for what it does.
     pub(crate) digest: String,
     /// Its options with their values.
     pub(crate) options: Vec<OptionValue>,
+    /// Cards of its own.
+    pub(crate) cards: Vec<Named>,
+    /// Numbers of its own that last from call to call.
+    pub(crate) counters: Vec<Named>,
     /// Its event hooks that do something.
-    pub(crate) event_hooks: Vec<EventHook>,
+    pub(crate) event_hooks: Vec<Named>,
     /// A paragraph in plain words on what it changes.
     pub(crate) telling: String,
     /// Its value hooks, with what each changes in the rules that the variants before it have made.
@@ -67,13 +73,13 @@ pub(crate) struct VariantFinding {
     pub(crate) warnings: Diagnostics,
 }
 
-/// An event hook of a variant.
+/// A part of a variant with a name: an event hook, a card, a counter.
 #[derive(Debug, Serialize)]
-pub(crate) struct EventHook {
+pub(crate) struct Named {
     /// Its name.
-    pub(crate) hook: &'static str,
-    /// When it runs.
-    pub(crate) about: &'static str,
+    pub(crate) name: String,
+    /// When the hook runs, what the card is and does, what the counter counts.
+    pub(crate) about: String,
 }
 
 impl Document {
@@ -130,14 +136,23 @@ fn describe(
     changes: Vec<Change>,
     more: Vec<ruleshift_hooks::Diagnostic>,
 ) -> VariantFinding {
-    let event = |&n: &usize| EventHook { hook: EVENT_HOOKS[n].name, about: EVENT_HOOKS[n].about };
+    let named = |name: &str, about: String| Named { name: name.to_owned(), about };
+    let event = |&n: &usize| named(EVENT_HOOKS[n].name, EVENT_HOOKS[n].about.to_owned());
+    let card = |card: &CardSpec| match card.about.as_str() {
+        "" => named(&card.name, card.title.clone()),
+        about => named(&card.name, format!("{}; {about}", card.title)),
+    };
+    let counter = |counter: &CounterSpec| named(&counter.name, counter.about.clone());
     VariantFinding {
         name: variant.spec(),
         title: variant.title().to_owned(),
         summary: variant.summary().to_owned(),
         question: variant.question().map(str::to_owned),
+        expect: variant.expect().map(str::to_owned),
         digest: variant.digest(),
         options: variant.options().to_vec(),
+        cards: variant.cards().iter().map(card).collect(),
+        counters: variant.counters().iter().map(counter).collect(),
         event_hooks: variant.event_hooks().iter().map(event).collect(),
         telling: telling(variant, &changes),
         changes,

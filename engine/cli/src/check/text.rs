@@ -75,7 +75,7 @@ fn option_line(option: &OptionValue) -> String {
     )
 }
 
-/// The hooks of a variant by name.
+/// The hooks of a variant by name, with its cards and counters.
 fn hooks(variant: &VariantFinding, width: usize) -> String {
     let values: Vec<&str> = variant.changes.iter().map(|change| change.hook).collect();
     let mut text = String::new();
@@ -84,8 +84,15 @@ fn hooks(variant: &VariantFinding, width: usize) -> String {
     } else if !values.is_empty() {
         text += &item(&format!("Value hooks: {} of them", values.len()), width);
     }
-    for event in &variant.event_hooks {
-        text += &item(&format!("Event hook {}: {}", event.hook, event.about), width);
+    let named = [
+        ("Event hook", &variant.event_hooks),
+        ("Card", &variant.cards),
+        ("Counter", &variant.counters),
+    ];
+    for (what, parts) in named {
+        for part in parts {
+            text += &item(&format!("{what} {}: {}", part.name, part.about), width);
+        }
     }
     text
 }

@@ -48,8 +48,8 @@ fn script(args: &NewScriptArgs) -> Result<(), Failure> {
                 .to_owned(),
         );
     }
-    let text = skeleton(&args.name, &args.hooks).unwrap_or_else(|unknown| {
-        faults.extend(unknown.iter().map(ToString::to_string));
+    let text = skeleton(&args.name, &args.hooks).unwrap_or_else(|wrong| {
+        faults.extend(wrong);
         String::new()
     });
     if !faults.is_empty() {

@@ -86,7 +86,7 @@ fn word() -> impl Strategy<Value = &'static str> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(400)))]
 
     #[test]
     fn random_text(text in "\\PC{0,200}") {
