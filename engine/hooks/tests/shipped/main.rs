@@ -4,7 +4,7 @@ mod events;
 mod values;
 
 use ruleshift_game::Rules;
-use ruleshift_hooks::{Overrides, SHIPPED, Source, Stack, Variant, shipped};
+use ruleshift_hooks::{Overrides, SHIPPED, Source, Stack, Variant, advice, shipped};
 
 fn load(name: &str, overrides: &Overrides) -> Variant {
     let script = shipped(name).unwrap_or_else(|| panic!("{name} is not shipped"));
@@ -30,6 +30,16 @@ fn every_script_loads_without_a_warning_and_asks_a_question() {
         for said in [variant.question(), variant.expect()] {
             assert_eq!(said.is_some(), script.name != "base", "{}", script.name);
         }
+    }
+}
+
+/// What `check` would advise about a script besides: nothing.
+#[test]
+fn there_is_no_advice_to_give_about_any_script() {
+    for script in SHIPPED {
+        let variant = load(script.name, &Overrides::none());
+        let advice = advice(&variant, &Rules::base(), &rules(script.name, []));
+        assert!(advice.is_empty(), "{}: {advice:?}", script.name);
     }
 }
 
