@@ -68,7 +68,17 @@ impl Survey {
             survey.visit(path);
             true
         });
+        survey.sort();
         survey
+    }
+
+    /// Into the order of the text: functions are walked in an order that differs between builds.
+    fn sort(&mut self) {
+        self.calls.sort_by_key(|call| call.at);
+        for names in [&mut self.unknown, &mut self.variables, &mut self.properties] {
+            names.sort_by_key(|named| named.at);
+        }
+        self.steering.sort_unstable();
     }
 
     fn visit(&mut self, path: &[ASTNode]) {
