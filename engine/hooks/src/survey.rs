@@ -70,15 +70,17 @@ impl Survey {
             survey.visit(path);
             true
         });
-        survey.in_order_of_text();
+        survey.sort();
         survey
     }
 
-    /// The compiler keeps functions in the order of a hash that differs from run to run.
-    fn in_order_of_text(&mut self) {
+    /// Into the order of the text: functions are walked in an order that differs between builds.
+    fn sort(&mut self) {
         self.calls.sort_by_key(|call| call.at);
-        self.unknown.sort_by_key(|name| name.at);
-        self.properties.sort_by_key(|name| name.at);
+        for names in [&mut self.unknown, &mut self.variables, &mut self.reads, &mut self.properties]
+        {
+            names.sort_by_key(|named| named.at);
+        }
         self.steering.sort_unstable();
     }
 

@@ -91,14 +91,15 @@ fn compare(hook: Hook, rule: &dyn Fn(i32, &[i32]) -> i32) -> bool {
 
 #[test]
 fn every_case_of_every_hook_is_told_as_it_is() {
-    let rules: [&dyn Fn(i32, &[i32]) -> i32; 5] = [
-        &|now, _| now + 1,
-        &|now, args| if args.last().is_some_and(|last| *last < 2) { now - 1 } else { now },
-        &|now, args| if args.first().is_some_and(|first| *first > 2) { now + 2 } else { now },
-        &|now, args| now / 2 + args.iter().sum::<i32>().rem_euclid(2),
-        &|now, args| if args.iter().all(|arg| *arg <= 1) { 1 - now.min(1) } else { now },
+    type Rule = fn(i32, &[i32]) -> i32;
+    let rules: [Rule; 5] = [
+        |now, _| now + 1,
+        |now, args| if args.last().is_some_and(|last| *last < 2) { now - 1 } else { now },
+        |now, args| if args.first().is_some_and(|first| *first > 2) { now + 2 } else { now },
+        |now, args| now / 2 + args.iter().sum::<i32>().rem_euclid(2),
+        |now, args| if args.iter().all(|arg| *arg <= 1) { 1 - now.min(1) } else { now },
     ];
-    let compared = |rule: &&dyn Fn(i32, &[i32]) -> i32| {
+    let compared = |rule: &Rule| {
         Hook::ALL.iter().filter(|&&hook| compare(hook, *rule)).count()
     };
     let compared: Vec<usize> = rules.iter().map(compared).collect();
