@@ -112,3 +112,21 @@ fn a_fault_names_the_script_of_the_stack_it_is_in() {
     let fault = script.call(START, &mut trial_handle(START, 0)).unwrap_err();
     assert!(fault.message.contains("--> bad:2"), "{fault}");
 }
+
+/// What becomes of a card is tried for those it is put in for; without that, for everybody.
+#[test]
+fn a_card_is_tried_for_those_it_is_put_in_for() {
+    let load = |start: &str| {
+        let text = format!(
+            "fn about() {{ #{{ title: \"T\", summary: \"S.\", cards: #{{ runner: #{{ title: \"R\" }} }} }} }}
+            {start}
+            fn on_extra_card(game, card, owner) {{ game.ask_unit(owner); }}"
+        );
+        let loaded = Variant::load(&Source::new("runner", text), &Overrides::none());
+        loaded.unwrap_or_else(|faults| panic!("{faults}")).warnings().to_string()
+    };
+    assert_eq!(load("fn on_turn_start(game, turn) { game.add_card(RUNNER, DEFENDER); }"), "");
+    let nobody = load("fn on_turn_start(game, turn) { game.add_card(RUNNER, NOBODY); }");
+    assert!(nobody.contains("NOBODY cannot choose: ask ATTACKER or DEFENDER"), "{nobody}");
+    assert!(load("").contains("NOBODY cannot choose"));
+}
