@@ -14,7 +14,7 @@ mod tests;
 mod will;
 mod words;
 
-use ruleshift_game::{Arena, Event, Observer, Rules, State};
+use ruleshift_game::{Arena, Event, Event as E, Observer, Rules, State};
 
 use crate::board;
 
@@ -52,21 +52,18 @@ impl<'a> Story<'a> {
         self.text.push('\n');
     }
 
-    /// An event in words, or nothing for one that is not told. Every event is named here: a new
-    /// one does not compile until it is told or left out on purpose.
+    /// An event in words, or nothing for the end of a turn, for which the board stands, and a note,
+    /// for which its line does. Every event is named here: a new one does not compile until it is
+    /// told or left out on purpose.
     fn tell(&self, event: &Event, state: &State) -> Option<String> {
-        use Event as E;
         Some(match *event {
-            // The board stands for the one, the line of the note for the other.
             E::TurnEnded { .. } | E::Noted { .. } => return None,
             E::MarkerPlaced { marker, at } => self.marker_placed(marker, at, state),
             E::TurnStarted { turn, cards } => self.turn_started(turn, cards),
             E::CardDrawn { card } => self.card_drawn(card, state),
             E::AmmunitionShort { side } => self.ammunition_short(side),
             E::MarkerMoved { .. } => self.marker_moved(event, state),
-            E::MarkerRevealed { marker, group, cause } => {
-                self.revealed(marker, group, cause, state)
-            }
+            E::MarkerRevealed { .. } => self.revealed(event, state),
             E::UnitPlaced { unit, at } => self.unit_placed(unit, at),
             E::SpotTried { .. } => self.spot_tried(event, state),
             E::Searched { .. } => self.searched(event, state),

@@ -166,7 +166,7 @@ event_hooks! {
         "18.3" "When a side has chosen what a card of this script asked."
         "if card == RUNNER { game.grant_action(chosen); }";
     UnitActivated on_unit_activated (unit: u8, UNIT, "number of the unit")
-        "5.1" "When a unit starts its activation, its actions counted."
+        "5.1" "When a unit starts its activation, its actions counted. It may be in a vehicle, and so not on the table."
         "if game.turn == 1 { game.grant_action(unit); }";
     LateFire on_late_fire (turn: u16, TURN, "the turn that ends")
         "8.1" "When no more cards are drawn this turn, before late fire."

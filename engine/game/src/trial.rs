@@ -15,6 +15,9 @@ const UNITS: u8 = 6;
 /// Those on the table.
 const SHOWN: [i32; 4] = [0, 1, 3, 4];
 
+/// The one that rides in a vehicle when it is activated.
+const RIDER: UnitId = 4;
+
 /// A handle on the made-up game at the moment of `happening`: two units a side on the table, one of
 /// each side under a marker, turn 1. Games of different `nth` differ in their dice.
 pub fn trial_handle(happening: Happening, nth: u64) -> Handle {
@@ -44,8 +47,12 @@ pub fn trial_handle(happening: Happening, nth: u64) -> Handle {
     if state.doing.stage == Stage::Cards {
         state.deck.draw();
     }
-    if let Some((gone, place)) = gone(happening) {
-        (state.units[gone as usize].place, state.units[gone as usize].men) = (place, 0);
+    if let Some((unit, place)) = elsewhere(happening) {
+        let unit = &mut state.units[unit as usize];
+        unit.place = place;
+        if place != Place::Carried {
+            unit.men = 0;
+        }
     }
     handle.happening = happening;
     handle
@@ -59,9 +66,10 @@ fn stage(happening: Happening) -> Stage {
     }
 }
 
-/// The unit that is gone by the time the hook is called.
-fn gone(happening: Happening) -> Option<(UnitId, Place)> {
+/// A unit that is gone by the time the hook is called, or rides in a vehicle.
+fn elsewhere(happening: Happening) -> Option<(UnitId, Place)> {
     match happening {
+        Happening::UnitActivated { unit: RIDER } => Some((RIDER, Place::Carried)),
         Happening::UnitLost { unit } => Some((unit, Place::Lost)),
         Happening::UnitBroke { unit } => Some((unit, Place::Fled)),
         _ => None,

@@ -86,12 +86,12 @@ pub(crate) const MEMBERS: &[Member] = &[
     method(
         "grant_action",
         &["unit"],
-        "Gives a unit on the table one more action in its present or next activation this turn.",
+        "Gives a unit on the table or in a vehicle one more action in its present or next activation this turn.",
     ),
     method(
         "take_action",
         &["unit"],
-        "Takes one action from a unit on the table in its present or next activation this turn.",
+        "Takes one action from a unit on the table or in a vehicle in its present or next activation this turn.",
     ),
     method(
         "lose_men",

@@ -74,7 +74,7 @@ impl Trial {
             if diagnostic.id != Id::Refused {
                 return Some(*diagnostic);
             }
-            let help = "this is how it went in a made-up game with units 0 to 5, of which 2 and 5 are hidden";
+            let help = "this is how it went in a made-up game with units 0 to 5, of which 2 and 5 are hidden and 4 may ride";
             doubtful.get_or_insert_with(|| diagnostic.warning().help(help));
         }
         doubtful

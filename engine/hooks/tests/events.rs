@@ -89,7 +89,7 @@ fn a_refused_act_is_a_warning_at_load_and_a_fault_in_play() {
     3 |     game.add_pins(2, 1);
       |          ^^^^^^^^
       |
-      = help: this is how it went in a made-up game with units 0 to 5, of which 2 and 5 are hidden
+      = help: this is how it went in a made-up game with units 0 to 5, of which 2 and 5 are hidden and 4 may ride
     "#);
     let mut script = Stack::new(vec![hidden]).script().unwrap();
     let mut handle = trial_handle(CARD, 0);
@@ -129,4 +129,16 @@ fn a_card_is_tried_for_those_it_is_put_in_for() {
     let nobody = load("fn on_turn_start(game, turn) { game.add_card(RUNNER, NOBODY); }");
     assert!(nobody.contains("NOBODY cannot choose: ask ATTACKER or DEFENDER"), "{nobody}");
     assert!(load("").contains("NOBODY cannot choose"));
+}
+
+/// A unit may be in a vehicle when it is activated, which a script that acts on it has to ask.
+#[test]
+fn riders_are_among_the_units_tried() {
+    let rash = variant("rash", "fn on_unit_activated(game, unit) { game.add_pins(unit, 1); }");
+    assert!(rash.warnings().to_string().contains("unit 4 is not on the table"));
+    let careful =
+        "fn on_unit_activated(game, unit) { if game.on_table(unit) { game.add_pins(unit, 1); } }";
+    assert!(variant("careful", careful).warnings().is_empty());
+    let plain = "fn on_unit_activated(game, unit) { game.grant_action(unit); }";
+    assert!(variant("plain", plain).warnings().is_empty(), "riders have actions too");
 }

@@ -1,18 +1,15 @@
 //! What is hidden comes to light: markers revealed, troops placed, looking, reserves.
 
-use ruleshift_game::{Cell, Event, GroupId, MarkerId, RevealCause, State, UnitId};
+use ruleshift_game::{Cell, Event, GroupId, RevealCause, State, UnitId};
 
 use super::Story;
 use super::words::{capital, marker, square};
 
 impl Story<'_> {
-    pub(super) fn revealed(
-        &self,
-        id: MarkerId,
-        group: Option<GroupId>,
-        cause: RevealCause,
-        state: &State,
-    ) -> String {
+    pub(super) fn revealed(&self, event: &Event, state: &State) -> String {
+        let Event::MarkerRevealed { marker: id, group, cause } = *event else {
+            return String::new();
+        };
         let why = match cause {
             RevealCause::Spotted => "is spotted",
             RevealCause::PlainSight => "is in plain sight",

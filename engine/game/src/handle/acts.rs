@@ -50,22 +50,31 @@ impl Handle {
         self.act(Act::RemovePins { unit, pins })
     }
 
-    /// Gives a unit on the table one more action in its present or next activation this turn.
+    /// Gives a unit on the table or in a vehicle one more action in its present or next activation
+    /// this turn.
     ///
     /// # Errors
     /// When the unit is not there.
     pub fn grant_action(&mut self, unit: i64) -> Done {
-        let (unit, _) = self.change(unit, "actions", 1)?;
-        self.act(Act::Actions { unit, by: 1 })
+        self.change_actions(unit, 1)
     }
 
-    /// Takes one action from a unit on the table in its present or next activation this turn.
+    /// Takes one action from a unit on the table or in a vehicle in its present or next activation
+    /// this turn.
     ///
     /// # Errors
     /// When the unit is not there.
     pub fn take_action(&mut self, unit: i64) -> Done {
-        let (unit, _) = self.change(unit, "actions", 1)?;
-        self.act(Act::Actions { unit, by: -1 })
+        self.change_actions(unit, -1)
+    }
+
+    fn change_actions(&mut self, unit: i64, by: i8) -> Done {
+        if !self.unit(unit)?.here() {
+            return Err(Illegal(format!(
+                "unit {unit} is neither on the table nor in a vehicle: ask `game.on_table(unit)` first"
+            )));
+        }
+        self.act(Act::Actions { unit: unit as u8, by })
     }
 
     /// Takes men from a unit on the table, as many as it has at most.
