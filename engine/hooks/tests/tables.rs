@@ -99,9 +99,7 @@ fn every_case_of_every_hook_is_told_as_it_is() {
         |now, args| now / 2 + args.iter().sum::<i32>().rem_euclid(2),
         |now, args| if args.iter().all(|arg| *arg <= 1) { 1 - now.min(1) } else { now },
     ];
-    let compared = |rule: &Rule| {
-        Hook::ALL.iter().filter(|&&hook| compare(hook, rule)).count()
-    };
+    let compared = |rule: &Rule| Hook::ALL.iter().filter(|&&hook| compare(hook, rule)).count();
     let compared: Vec<usize> = rules.iter().map(compared).collect();
     assert!(compared.iter().all(|count| *count > 20), "{compared:?}");
 }
