@@ -186,6 +186,8 @@ impl<'a> Tape<'a> {
                 ("unit" | "other" | "leader" | "target", _) => "u".to_owned(),
                 ("text", _) => format!("`turn ${{game.turn}} ${{{}}}`", self.number(scope, 1)),
                 ("side" | "owner", part) => ["ATTACKER", "DEFENDER"][part % 2].to_owned(),
+                ("card", _) => "GUST".to_owned(),
+                ("counter", _) => "TALLY".to_owned(),
                 (_, part) => part.to_string(),
             })
             .collect();
@@ -227,11 +229,15 @@ impl Scope {
     }
 }
 
+/// A card and a counter of the script's own.
+const OWN: &str =
+    "cards: #{ gust: #{ title: \"Gust\", about: \"wind\" } }, counters: #{ tally: \"gusts\" }";
+
 fn about(options: usize) -> String {
     let options: String = (0..options)
         .map(|n| format!("option{n}: #{{ default: {n}, min: 0, max: 9, about: \"one\" }}, "))
         .collect();
     format!(
-        "fn about() {{ #{{ title: \"Grown\", summary: \"By chance.\", options: #{{ {options} }} }} }}\n"
+        "fn about() {{ #{{ title: \"Grown\", summary: \"By chance.\", {OWN}, options: #{{ {options} }} }} }}\n"
     )
 }
