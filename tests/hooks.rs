@@ -29,7 +29,19 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
         "a vehicle with men aboard is seldom knocked out",
     ),
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),
+    ("on_extra_card", PUT_IN, "a card must be in the deck to be drawn"),
+    (
+        "on_choice",
+        concat!(
+            "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }\n",
+            "fn on_extra_card(game, card, owner) { game.ask_unit(owner); }",
+        ),
+        "a card must ask before a side can choose",
+    ),
 ];
+const PUT_IN: &str = "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }";
+/// What the examples of event hooks say of themselves.
+const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"Runner\" } }, counters: #{ alarms: \"alarms raised\" } } }";
 
 /// The example of each hook in the reference, by the hook's name.
 fn examples() -> BTreeMap<String, String> {
@@ -44,7 +56,7 @@ fn examples() -> BTreeMap<String, String> {
 
 #[track_caller]
 fn stack(name: &str, functions: &str) -> Stack {
-    let text = format!("fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }}\n{functions}");
+    let text = format!("{ABOUT}\n{functions}");
     let variant = Variant::load(&Source::new(name, text), &Overrides::none());
     Stack::new(vec![variant.unwrap_or_else(|faults| panic!("{faults}"))])
 }
