@@ -31,6 +31,9 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),
 ];
 
+/// Holds the card and the counter that examples use.
+const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"R\" } }, counters: #{ alarms: \"a\" } } }";
+
 /// The example of each hook in the reference, by the hook's name.
 fn examples() -> BTreeMap<String, String> {
     let reference = reference();
@@ -44,7 +47,7 @@ fn examples() -> BTreeMap<String, String> {
 
 #[track_caller]
 fn stack(name: &str, functions: &str) -> Stack {
-    let text = format!("fn about() {{ #{{ title: \"T\", summary: \"S.\" }} }}\n{functions}");
+    let text = format!("{ABOUT}\n{functions}");
     let variant = Variant::load(&Source::new(name, text), &Overrides::none());
     Stack::new(vec![variant.unwrap_or_else(|faults| panic!("{faults}"))])
 }
