@@ -28,6 +28,19 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
         ),
         "a vehicle with men aboard is seldom knocked out",
     ),
+    (
+        "on_extra_card",
+        "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }",
+        "a script's card is drawn only when it was put into the deck",
+    ),
+    (
+        "on_choice",
+        concat!(
+            "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }\n",
+            "fn on_extra_card(game, card, owner) { game.ask_unit(owner); }",
+        ),
+        "somebody must be asked",
+    ),
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),
 ];
 
