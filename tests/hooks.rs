@@ -28,6 +28,19 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
         ),
         "a vehicle with men aboard is seldom knocked out",
     ),
+    (
+        "on_extra_card",
+        "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }",
+        "a script's card is drawn only when it was put into the deck",
+    ),
+    (
+        "on_choice",
+        concat!(
+            "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }\n",
+            "fn on_extra_card(game, card, owner) { game.ask_unit(owner); }",
+        ),
+        "somebody must be asked",
+    ),
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),
     ("on_extra_card", PUT_IN, "a card must be in the deck to be drawn"),
     (
@@ -42,6 +55,9 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
 const PUT_IN: &str = "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }";
 /// What the examples of event hooks say of themselves.
 const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"Runner\" } }, counters: #{ alarms: \"alarms raised\" } } }";
+
+/// Holds the card and the counter that examples use.
+const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"R\" } }, counters: #{ alarms: \"a\" } } }";
 
 /// The example of each hook in the reference, by the hook's name.
 fn examples() -> BTreeMap<String, String> {
