@@ -42,19 +42,7 @@ const COMPANIONS: &[(&str, &str, &str)] = &[
         "somebody must be asked",
     ),
     ("shortage_dice", "fn shortage_cards(now, side) { 2 }", "no card leaves a side short"),
-    ("on_extra_card", PUT_IN, "a card must be in the deck to be drawn"),
-    (
-        "on_choice",
-        concat!(
-            "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }\n",
-            "fn on_extra_card(game, card, owner) { game.ask_unit(owner); }",
-        ),
-        "a card must ask before a side can choose",
-    ),
 ];
-const PUT_IN: &str = "fn on_turn_start(game, turn) { game.add_card(RUNNER, ATTACKER); }";
-/// What the examples of event hooks say of themselves.
-const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"Runner\" } }, counters: #{ alarms: \"alarms raised\" } } }";
 
 /// Holds the card and the counter that examples use.
 const ABOUT: &str = "fn about() { #{ title: \"T\", summary: \"S.\", cards: #{ runner: #{ title: \"R\" } }, counters: #{ alarms: \"a\" } } }";

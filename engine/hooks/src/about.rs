@@ -122,7 +122,8 @@ impl Reader<'_> {
         match value {
             Expr::StringConstant(text, at) => {
                 if text.trim().is_empty() {
-                    self.fault(*at, format!("`{key}` is empty"));
+                    let fault = self.fault(*at, format!("`{key}` is empty"));
+                    fault.help.push("say in a few words what players should know".into());
                 }
                 Some(text.trim().to_string())
             }
@@ -270,12 +271,17 @@ impl Reader<'_> {
     fn consistent(&mut self, spec: &OptionSpec, at: Position) {
         let OptionSpec { name, default, min, max, step, .. } = spec;
         if min > max {
-            self.fault(at, format!("option `{name}` has min {min} above max {max}"));
+            let fault = self.fault(at, format!("option `{name}` has min {min} above max {max}"));
+            fault.help.push(format!("write `min: {max}, max: {min}`"));
         } else if *step < 1 {
-            self.fault(at, format!("option `{name}` has step {step}, which must be 1 or more"));
+            let headline = format!("option `{name}` has step {step}, which must be 1 or more");
+            self.fault(at, headline).help.push("leave `step` out for every whole number".into());
         } else if !spec.allows(*default) {
             let range = spec.range();
-            self.fault(at, format!("option `{name}` has default {default}, expected {range}"));
+            let headline = format!("option `{name}` has default {default}, expected {range}");
+            self.fault(at, headline)
+                .help
+                .push("the default is one of the values it may have".into());
         }
     }
 }

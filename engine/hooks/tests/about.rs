@@ -89,12 +89,16 @@ fn options_are_checked() {
       |
     1 | fn about() { #{ title: "T", summary: "S.", options: #{ cards: #{ default: 5, min: 1, max: 4 }...
       |                                                        ^^^^^
+      |
+      = help: the default is one of the values it may have
 
     error[about]: option `n` has min 3 above max 1
      --> house:1:96
       |
     1 | ... #{ cards: #{ default: 5, min: 1, max: 4 }, n: #{ default: 1, min: 3, max: 1, stop: 2 } } } }
       |                                                ^
+      |
+      = help: write `min: 1, max: 3`
 
     error[about]: option `n` has no entry `stop`
      --> house:1:130

@@ -283,8 +283,11 @@ impl Handle {
     /// Notes a line in the game's log.
     ///
     /// # Errors
-    /// When the line is too long.
+    /// When the line is too long, or is more than one.
     pub fn note(&mut self, line: &str) -> Done {
+        if line.contains(char::is_control) {
+            return Err(Illegal("a note is one line, without line ends and the like".to_owned()));
+        }
         if line.len() > MAX_NOTE {
             return Err(Illegal(format!(
                 "a note has at most {MAX_NOTE} bytes, this one has {}",

@@ -138,7 +138,7 @@ fn reserves_are_called() {
 #[test]
 fn what_is_not_allowed_is_refused() {
     type Try = fn(&mut ruleshift_game::Handle) -> Result<(), Illegal>;
-    let tries: [(Try, &str); 14] = [
+    let tries: [(Try, &str); 16] = [
         (|h| h.add_pins(0, 1), "unit 0 is not on the table"),
         (|h| h.add_pins(99, 1), "there is no unit 99: units are numbered 0 to "),
         (|h| h.add_points(2, 1), "there is no side 2: use ATTACKER or DEFENDER"),
@@ -152,6 +152,8 @@ fn what_is_not_allowed_is_refused() {
         (|h| h.skip_card().map(drop), "`skip_card` is about the card just drawn"),
         (|h| h.put_back().map(drop), "`put_back` is about the card just drawn"),
         (|h| h.ask_unit(0).map(drop), "`ask_unit` puts a card's question"),
+        (|h| h.note("a\nb"), "a note is one line"),
+        (|h| h.note(&"x".repeat(201)), "a note has at most 200 bytes, this one has 201"),
         (|h| h.holder(-1).map(drop), "there is no objective -1"),
     ];
     let ready = battle().ready();
