@@ -115,7 +115,7 @@ events! {
     TurnStarted 2 {
         /// The turn, from 1.
         turn: u16,
-        /// Cards in the deck.
+        /// Cards in the deck, before house rules add any or take any out.
         cards: u8,
     }
     /// A card was drawn.

@@ -22,10 +22,10 @@ impl Game<'_> {
         self.state.sight_limit = self.table.rules.sight_limit(turn) as u8;
         (self.state.added_cards, self.state.turn_cut) = (0, false);
         self.gather_cards();
+        self.emit(Event::TurnStarted { turn: self.state.turn, cards: self.state.deck.len() });
         self.happen(Happening::TurnStart { turn: self.state.turn });
         self.state.deck.shuffle(self.state.seed, self.state.turn);
         self.state.doing.stage = Stage::Cards;
-        self.emit(Event::TurnStarted { turn: self.state.turn, cards: self.state.deck.len() });
     }
 
     /// Gathers the cards of everything that has one (RULES 2.2).
