@@ -109,7 +109,8 @@ impl<'a> Story<'a> {
             E::Scored { attacker, defender } => self.scored(attacker, defender),
             E::FieldHeld { side, points } => self.field_held(side, points),
             E::ScriptActed { unit, pins } => self.script_acted(unit, pins),
-            E::ActionsChanged { .. }
+            E::HookRolled { .. }
+            | E::ActionsChanged { .. }
             | E::MenChanged { .. }
             | E::PointsChanged { .. }
             | E::CardAdded { .. }
@@ -120,7 +121,7 @@ impl<'a> Story<'a> {
             | E::ReserveCalled { .. }
             | E::SightLimited { .. }
             | E::CounterSet { .. } => self.house_rule(event, state),
-            E::Asked { card, side, options } => self.asked(card, side, options),
+            E::Asked { card, side, units, options } => self.asked(card, side, units, options),
             E::Answered { side, unit, option, .. } => self.answered(side, unit, option),
             E::GameEnded { winner, margin, cause, .. } => self.game_ended(winner, margin, cause),
         })

@@ -37,9 +37,10 @@ impl Lister<'_> {
     /// What a card offers, or nothing of it.
     pub(crate) fn answers(&self, asked: Asked, to: &mut Choices) {
         match asked.offer {
-            Offer::Units => {
+            Offer::Units(offered) => {
                 let own = self.state.on_table().filter(|(_, unit)| unit.side == asked.side);
-                own.for_each(|(id, _)| to.add(Choice::Answer(id)));
+                let offered = own.filter(|(id, _)| offered >> id & 1 != 0);
+                offered.for_each(|(id, _)| to.add(Choice::Answer(id)));
             }
             Offer::Options(count) => (1..=count).for_each(|n| to.add(Choice::Answer(n))),
         }

@@ -647,8 +647,15 @@ events! {
         card: u8,
         /// The side that chooses.
         side: Side,
-        /// Options it may choose from; none for one of its units.
+        /// Units it may choose from, where it is to choose one; with 0 it is not asked.
+        units: Option<u8>,
+        /// Options it may choose from, where there are some.
         options: Option<u8>,
+    }
+    /// An event hook rolled a die.
+    HookRolled 68 {
+        /// The die.
+        die: u8,
     }
     /// A side has chosen what a card asked.
     Answered 67 {

@@ -41,8 +41,8 @@ pub trait EventScript {
 /// What a card asks a side to choose between.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Offer {
-    /// One of its units on the table.
-    Units,
+    /// One of these units of its, one bit each.
+    Units(u128),
     /// A number from 1 to this one.
     Options(u8),
 }
@@ -119,6 +119,8 @@ pub enum Act {
         /// What between.
         offer: Offer,
     },
+    /// Rolled a die.
+    Roll(u8),
     /// Noted a line in the game's log.
     Note(String),
 }

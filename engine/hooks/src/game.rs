@@ -86,7 +86,7 @@ pub(crate) const MEMBERS: &[Member] = &[
     method(
         "grant_action",
         &["unit"],
-        "Gives a unit on the table or in a vehicle one more action in its present or next activation this turn.",
+        "Gives a unit on the table or in a vehicle one more action in the activation under way, or else in its next one this turn; `game.activated(unit)` tells whether it has had that.",
     ),
     method(
         "take_action",
@@ -145,6 +145,11 @@ pub(crate) const MEMBERS: &[Member] = &[
         "ask_unit",
         &["side"],
         "In `on_extra_card`: the side chooses one of its units on the table, or none; `on_choice` gets its number. False when it has none.",
+    ),
+    method(
+        "ask_among",
+        &["side", "units"],
+        "As `ask_unit`, but only those of a list of units are offered. False when none of them is there.",
     ),
     method(
         "ask_option",
@@ -246,7 +251,7 @@ fn register_questions(engine: &mut Engine) {
 }
 
 fn register_acts(engine: &mut Engine) {
-    engine.register_fn("roll", |game: &mut Game| game.0.borrow_mut().roll());
+    engine.register_fn("roll", |game: &mut Game| game.act(Handle::roll));
     engine.register_fn("note", |game: &mut Game, text: &str| game.act(|handle| handle.note(text)));
     type Done<T = ()> = Result<T, Illegal>;
     type One = fn(&mut Handle, i64) -> Done;
@@ -304,6 +309,13 @@ fn register_attempts(engine: &mut Engine) {
             game.act(|handle| act(handle, a, b))
         });
     }
+    engine.register_fn("ask_among", |game: &mut Game, side: i64, units: rhai::Array| {
+        let units: Result<Vec<i64>, _> = units.iter().map(rhai::Dynamic::as_int).collect();
+        game.act(|handle| match units {
+            Ok(units) => handle.ask_among(side, &units),
+            Err(_) => Err(Illegal("`ask_among` takes a list of units, which are numbers".into())),
+        })
+    });
     engine.register_fn("remove_cards", |game: &mut Game, kind: i64, owner: i64| {
         game.act(|handle| handle.remove_cards(kind, owner))
     });
@@ -320,6 +332,7 @@ mod tests {
             let value = |arg: &&str| match *arg {
                 "number" | "options" | "inches" | "points" | "value" | "other" => "1",
                 "text" => "\"a line\"",
+                "units" => "[0, 1]",
                 _ => "0",
             };
             let args: Vec<&str> = member.args.unwrap_or_default().iter().map(value).collect();

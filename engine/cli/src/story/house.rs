@@ -36,6 +36,7 @@ impl Story<'_> {
     /// What a house rule did, other than to pins.
     pub(super) fn house_rule(&self, event: &Event, state: &State) -> String {
         let what = match *event {
+            Event::HookRolled { die } => format!("rolls {die}"),
             Event::ActionsChanged { unit, by } => {
                 let change = if by > 0 { "has" } else { "loses" };
                 let more = if by > 0 { " more" } else { "" };
@@ -76,12 +77,23 @@ impl Story<'_> {
         format!("    House rule: {what}")
     }
 
-    pub(super) fn asked(&self, card: u8, side: Side, options: Option<u8>) -> String {
-        let between = options.map_or_else(
-            || "one of its units".to_owned(),
-            |count| format!("one of {}", counted(count, "option")),
-        );
-        format!("    {}: the {side} may choose {between}", self.extra_card(card))
+    pub(super) fn asked(
+        &self,
+        card: u8,
+        side: Side,
+        units: Option<u8>,
+        options: Option<u8>,
+    ) -> String {
+        let card = self.extra_card(card);
+        match (units, options) {
+            (Some(0), _) => format!("    {card}: the {side} has no unit to choose"),
+            (Some(1), _) => format!("    {card}: the {side} may choose a unit"),
+            (Some(units), _) => format!("    {card}: the {side} may choose one of {units} units"),
+            (None, options) => {
+                let options = counted(options.unwrap_or_default(), "option");
+                format!("    {card}: the {side} may choose one of {options}")
+            }
+        }
     }
 
     pub(super) fn answered(&self, side: Side, unit: Option<UnitId>, option: Option<u8>) -> String {

@@ -134,6 +134,7 @@ fn objectives_points_and_the_end_are_told() {
 fn house_rules_are_told() {
     let (unit, side, card) = (SECTION, Side::Attacker, Card::Extra(1, None, 0));
     for (event, words) in [
+        (Event::HookRolled { die: 4 }, "House rule: rolls 4"),
         (Event::ScriptActed { unit, pins: 1 }, "House rule: section takes 1 pin"),
         (Event::ScriptActed { unit, pins: -2 }, "House rule: section loses 2 pins"),
         (Event::ActionsChanged { unit, by: 1 }, "House rule: section has 1 action more"),
@@ -150,11 +151,15 @@ fn house_rules_are_told() {
         (Event::CounterSet { counter: 0, value: -4 }, "House rule: alarms raised: -4"),
         (Event::ReserveCalled { group: 1 }, "House rule: Second is called up"),
         (
-            Event::Asked { card: 0, side, options: None },
-            "Runner: the attacker may choose one of its units",
+            Event::Asked { card: 0, side, units: Some(9), options: None },
+            "Runner: the attacker may choose one of 9 units",
         ),
         (
-            Event::Asked { card: 0, side, options: Some(3) },
+            Event::Asked { card: 0, side, units: Some(0), options: None },
+            "Runner: the attacker has no unit to choose",
+        ),
+        (
+            Event::Asked { card: 0, side, units: None, options: Some(3) },
             "Runner: the attacker may choose one of 3 options",
         ),
         (

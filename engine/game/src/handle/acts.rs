@@ -12,8 +12,8 @@ use crate::script::{Act, Illegal, Offer};
 use crate::stage::Stage;
 use crate::state::Who;
 
-/// Most acts of one call.
-const MAX_ACTS: usize = 200;
+/// Most acts of one call, dice among them.
+const MAX_ACTS: usize = 400;
 /// Longest note in bytes.
 const MAX_NOTE: usize = 200;
 /// Most pins, men or actions in one act.
@@ -23,8 +23,13 @@ type Done<T = ()> = Result<T, Illegal>;
 
 impl Handle {
     /// Rolls one six-sided die of the game's own luck.
-    pub fn roll(&mut self) -> i64 {
-        self.state.roll(Purpose::Script, Who::Script, 1).die().into()
+    ///
+    /// # Errors
+    /// After too many acts.
+    pub fn roll(&mut self) -> Done<i64> {
+        let die = self.state.roll(Purpose::Script, Who::Script, 1).die();
+        self.act(Act::Roll(die))?;
+        Ok(die.into())
     }
 
     /// Puts pins on a unit on the table.
@@ -256,12 +261,28 @@ impl Handle {
     /// # Errors
     /// Anywhere but in `on_extra_card`, for a second question, or when there is no such side.
     pub fn ask_unit(&mut self, side: i64) -> Done<bool> {
-        let side = self.asked_side("ask_unit", side)?;
-        let any = self.state.on_table().any(|(_, unit)| unit.side == side);
-        if any {
-            self.act(Act::Ask { side, offer: Offer::Units })?;
+        let all: Vec<i64> = (0..self.unit_count()).collect();
+        self.ask_of("ask_unit", side, &all)
+    }
+
+    /// Asks a side to choose one of these units, or none: whether any of them is its own and on the
+    /// table; the others are not offered.
+    ///
+    /// # Errors
+    /// As [`Handle::ask_unit`], and when there is no unit of a number.
+    pub fn ask_among(&mut self, side: i64, units: &[i64]) -> Done<bool> {
+        self.ask_of("ask_among", side, units)
+    }
+
+    fn ask_of(&mut self, name: &str, side: i64, units: &[i64]) -> Done<bool> {
+        let side = self.asked_side(name, side)?;
+        let mut offered = 0u128;
+        for &unit in units {
+            let own = self.on_table(unit)? && self.unit(unit)?.side == side;
+            offered |= u128::from(own) << unit;
         }
-        Ok(any)
+        self.act(Act::Ask { side, offer: Offer::Units(offered) })?;
+        Ok(offered != 0)
     }
 
     /// Asks a side to choose a number from 1 to `options`, or none.

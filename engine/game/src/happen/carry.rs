@@ -60,6 +60,7 @@ impl Game<'_> {
                 self.emit(Event::CounterSet { counter, value });
             }
             Act::Ask { side, offer } => self.ask(side, offer),
+            Act::Roll(die) => self.emit(Event::HookRolled { die }),
             Act::Note(line) => self.emit_note(&line),
         }
     }
@@ -116,12 +117,14 @@ impl Game<'_> {
 
     fn ask(&mut self, side: Side, offer: Offer) {
         let Some((card, owner)) = self.house.extra_card else { return };
-        let options = match offer {
-            Offer::Units => None,
-            Offer::Options(count) => Some(count),
+        let (units, options) = match offer {
+            Offer::Units(offered) => (Some(offered.count_ones() as u8), None),
+            Offer::Options(count) => (None, Some(count)),
         };
-        self.state.doing.asked = Some(Asked { card, owner, side, offer });
-        self.emit(Event::Asked { card, side, options });
+        if units != Some(0) {
+            self.state.doing.asked = Some(Asked { card, owner, side, offer });
+        }
+        self.emit(Event::Asked { card, side, units, options });
     }
 
     /// The side has chosen what a card asked (RULES 18.3).
@@ -129,7 +132,7 @@ impl Game<'_> {
         let Some(asked) = self.state.doing.asked.take() else { return };
         let Asked { card, owner, side, offer } = asked;
         let (unit, option) = match offer {
-            Offer::Units => (chosen, None),
+            Offer::Units(_) => (chosen, None),
             Offer::Options(_) => (None, chosen),
         };
         self.emit(Event::Answered { card, side, unit, option });

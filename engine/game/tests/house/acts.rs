@@ -177,10 +177,10 @@ fn a_call_has_so_many_acts() {
     let ready = battle().ready();
     let mut refused = None;
     let mut rule = house(&["on_game_start"], |_, handle| {
-        refused = (0..300).find(|_| handle.add_points(Side::Attacker as i64, 0).is_err());
+        refused = (0..500).find(|_| handle.add_points(Side::Attacker as i64, 0).is_err());
         Ok(())
     });
     let (mut one, mut two) = (Lively::new(1), Lively::new(2));
     record_under(&ready, 1, &mut rule, [&mut one, &mut two]);
-    assert_eq!(refused, Some(200));
+    assert_eq!(refused, Some(400));
 }

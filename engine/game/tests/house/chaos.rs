@@ -10,10 +10,10 @@ use crate::support::{By, Lively, Ready, battle};
 /// Does something at random, most of it allowed, and does not mind what is refused.
 fn meddle(handle: &mut Handle) -> Result<(), Illegal> {
     let units = handle.unit_count().max(1);
-    let pick = |handle: &mut Handle| (6 * handle.roll() + handle.roll()) * 5 % units;
-    for _ in 0..handle.roll() - 3 {
-        let (unit, side, few) = (pick(handle), handle.roll() % 2, handle.roll());
-        let act = 6 * (handle.roll() - 1) + handle.roll();
+    for _ in 0..handle.roll()? - 3 {
+        let unit = (6 * handle.roll()? + handle.roll()?) * 5 % units;
+        let (side, few) = (handle.roll()? % 2, handle.roll()?);
+        let act = 6 * (handle.roll()? - 1) + handle.roll()?;
         let _ = match act {
             1..=4 => handle.add_pins(unit, few),
             5..=8 => handle.remove_pins(unit, few),
@@ -31,7 +31,8 @@ fn meddle(handle: &mut Handle) -> Result<(), Illegal> {
             27 => handle.bring_reserve(side).map(drop),
             28 => handle.limit_sight(10 * few),
             29 => handle.set_counter(side, few),
-            30..=32 => handle.ask_unit(side).map(drop),
+            30..=31 => handle.ask_unit(side).map(drop),
+            32 => handle.ask_among(side, &[unit, few, 0]).map(drop),
             33..=34 => handle.ask_option(side, few).map(drop),
             _ => handle.note("meddled"),
         };

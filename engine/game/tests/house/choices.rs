@@ -142,7 +142,7 @@ fn tries_have_other_luck_than_the_game() {
                     Happening::TurnStart { .. } => _ = handle.add_card(0, 2)?,
                     Happening::ExtraCard { .. } => _ = handle.ask_option(0, 2)?,
                     _ => {
-                        let rolled = handle.roll();
+                        let rolled = handle.roll()?;
                         handle.add_points(0, rolled)?;
                     }
                 }
@@ -162,6 +162,8 @@ fn tries_have_other_luck_than_the_game() {
             _ => None,
         });
         for (tries, by) in guess.iter().zip(rolled) {
+            let points = |act: &&Act| matches!(act, Act::Points { .. });
+            let tries: Vec<&Act> = tries.iter().filter(points).collect();
             assert_eq!(tries.len(), Prospects::TRIES as usize);
             for act in tries {
                 let same = *act == Act::Points { side: Side::Attacker, by };

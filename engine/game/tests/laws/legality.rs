@@ -68,7 +68,10 @@ impl Judge<'_> {
             Choice::Answer(chosen) => self.view.doing().asked.is_some_and(|asked| {
                 asked.side == self.view.side()
                     && match asked.offer {
-                        Offer::Units => self.view.own_units().any(|(id, _)| id == chosen),
+                        Offer::Units(offered) => {
+                            offered >> chosen & 1 != 0
+                                && self.view.own_units().any(|(id, _)| id == chosen)
+                        }
                         Offer::Options(count) => (1..=count).contains(&chosen),
                     }
             }),

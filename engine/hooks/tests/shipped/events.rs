@@ -18,7 +18,9 @@ const TRIES: u64 = 300;
 fn act(script: &mut dyn EventScript, happening: Happening, nth: u64) -> Vec<Act> {
     let mut handle = trial_handle(happening, nth);
     script.call(happening, &mut handle).unwrap_or_else(|fault| panic!("{fault}"));
-    handle.acts().to_vec()
+    // The dice are told by what comes of them.
+    let acts = handle.acts().iter().filter(|act| !matches!(act, Act::Roll(_)));
+    acts.cloned().collect()
 }
 
 /// What it does under some options.
@@ -99,7 +101,7 @@ fn mist_lies_in_the_first_turns() {
 #[test]
 fn the_runner_goes_where_he_is_sent() {
     assert_eq!(usual("runner", start(1)), [card(Some(Attacker)), card(Some(Defender))]);
-    let asked = [Act::Ask { side: Defender, offer: Offer::Units }];
+    let asked = [Act::Ask { side: Defender, offer: Offer::Units(1 << 3 | 1 << 4) }];
     assert_eq!(usual("runner", extra(Some(Defender))), asked);
     assert_eq!(usual("runner", chosen(1)), [Act::RemovePins { unit: 1, pins: 1 }]);
     assert_eq!(usual("runner", chosen(0)), [Act::Actions { unit: 0, by: 1 }]);
