@@ -142,3 +142,27 @@ fn riders_are_among_the_units_tried() {
     let plain = "fn on_unit_activated(game, unit) { game.grant_action(unit); }";
     assert!(variant("plain", plain).warnings().is_empty(), "riders have actions too");
 }
+
+/// A script that stays just within its allowance in each call is stopped by that of the game, which
+/// is whole again in the next one.
+#[test]
+fn all_calls_of_a_game_share_an_allowance() {
+    let mut script =
+        script("fn on_card_drawn(game, card, owner) { for n in 0..2000 { let m = n; } }");
+    let mut calls = || {
+        script.begin();
+        (1..2_000).find_map(|n| script.call(CARD, &mut trial_handle(CARD, 0)).err().map(|f| (n, f)))
+    };
+    let (after, fault) = calls().expect("it is stopped");
+    assert!((200..1_000).contains(&after), "after {after} calls");
+    insta::assert_snapshot!(fault, @r#"
+    error[budget]: all event hooks together took more than 2000000 operations in one game, the last ones for `on_card_drawn(game, card = LEADER_CARD, owner = ATTACKER)`
+     --> test:2:4
+      |
+    2 | fn on_card_drawn(game, card, owner) { for n in 0..2000 { let m = n; } }
+      |    ^^^^^^^^^^^^^
+      |
+      = help: do less in each call, or in fewer of them
+    "#);
+    assert_eq!(calls().map(|(n, _)| n), Some(after), "the next game has its own");
+}
