@@ -14,7 +14,7 @@ const PATH: &str = "../engine/game/RULES.md";
 pub(super) fn index() -> String {
     let mut text =
         "### Index\n\nAll hooks by subject; names that begin with `on_` are event hooks. \
-                    Behind them come [the game](#the-game), [functions](#functions) and \
+                    Behind the hooks come\n[the game](#the-game), [functions](#functions) and \
                     [constants](#constants).\n\n"
             .to_owned();
     for (number, title) in sections() {

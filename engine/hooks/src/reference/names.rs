@@ -22,36 +22,25 @@ const OF_EVENTS: &[(&str, &str)] = &[
 pub(super) fn constants() -> String {
     let mut text =
         "\n### Constants\n\nThe names in large letters, by the arguments and answers that \
-                    use them.\n\n| name | stands for |\n| --- | --- |\n"
+                    use them.\n\n| name | in words | |\n| --- | --- | --- |\n"
             .to_owned();
     for names in lists() {
-        let _ = writeln!(text, "| **{}** | |", used_for(names));
+        let _ = writeln!(text, "| **{}** | | |", used_for(names));
         for name in names {
-            let _ = writeln!(text, "| `{name}` | {} |", in_words(name));
+            let (label, about) = in_words(name);
+            let _ = writeln!(text, "| `{name}` | {label} | {about} |");
         }
     }
     text
 }
 
-/// The label of a name, and what it is where that says more.
-fn in_words(name: &str) -> String {
-    let of_events = || OF_EVENTS.iter().find(|(listed, _)| *listed == name);
-    match meaning(name) {
-        Some(meaning) => {
-            let (label, about) = (meaning.label, meaning.about.trim_end_matches('.'));
-            match same(label, about) {
-                true => label.to_owned(),
-                false => format!("{label}: {}", crate::syntax::lower(about)),
-            }
-        }
-        None => of_events().map_or_else(String::new, |(_, words)| (*words).to_owned()),
-    }
-}
-
-/// Whether a sentence says only what the label says.
-fn same(label: &str, about: &str) -> bool {
-    let about = about.to_lowercase();
-    [label.to_owned(), format!("a {label}"), format!("one {label}")].contains(&about)
+/// The label of a name, and what it is.
+fn in_words(name: &str) -> (&'static str, &'static str) {
+    let of_events = OF_EVENTS.iter().find(|(listed, _)| *listed == name);
+    meaning(name)
+        .map(|meaning| (meaning.label, meaning.about))
+        .or(of_events.map(|(_, words)| (*words, "")))
+        .unwrap_or_default()
 }
 
 /// What a list of names is for: the arguments and answers that use it.
@@ -74,10 +63,9 @@ mod tests {
     #[test]
     fn every_name_is_put_in_words() {
         for name in lists().into_iter().flatten() {
-            assert!(!in_words(name).is_empty(), "{name}");
+            assert!(!in_words(name).0.is_empty(), "{name}");
         }
-        assert_eq!(in_words("BRIDGE_OF_SIGHS"), "");
-        assert_eq!(in_words("GROUND_BRIDGE"), "bridge");
-        assert_eq!(in_words("LIGHT_GUN"), "light machine gun: with its crew");
+        assert_eq!(in_words("LIGHT_GUN").0, "light machine gun");
+        assert_eq!(in_words("HEAVY_GUN").0, "", "there is no such name");
     }
 }
