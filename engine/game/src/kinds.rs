@@ -5,18 +5,32 @@
 
 use std::fmt;
 
+/// A name that scripts use, and what it stands for.
+#[derive(Clone, Copy, Debug)]
+pub struct Meaning {
+    /// The name, in large letters.
+    pub name: &'static str,
+    /// The words for a reader.
+    pub label: &'static str,
+    /// What it is, in a sentence.
+    pub about: &'static str,
+}
+
 macro_rules! closed_list {
-    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident $constant:literal $label:literal),* $(,)? }) => {
+    ($(#[$doc:meta])* $name:ident { $(#[doc = $about:literal] $variant:ident $constant:literal $label:literal),* $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         #[repr(u8)]
-        pub enum $name { $($(#[$vdoc])* $variant),* }
+        pub enum $name { $(#[doc = $about] $variant),* }
 
         impl $name {
             /// All values in order.
             pub const ALL: &'static [$name] = &[$($name::$variant),*];
             /// The names scripts use, in order.
             pub const CONSTANTS: &'static [&'static str] = &[$($constant),*];
+            /// What those names stand for, in order.
+            pub const MEANINGS: &'static [Meaning] =
+                &[$(Meaning { name: $constant, label: $label, about: $about.trim_ascii() }),*];
 
             /// The words for a reader.
             pub const fn label(self) -> &'static str {
@@ -254,6 +268,21 @@ closed_list! {
         /// It is lost.
         KnockedOut "KNOCKED_OUT" "knocked out",
     }
+}
+
+/// What a name of scripts stands for, when it is a name of one of these lists.
+pub fn meaning(name: &str) -> Option<&'static Meaning> {
+    let lists = [
+        Side::MEANINGS,
+        Kind::MEANINGS,
+        Quality::MEANINGS,
+        Cover::MEANINGS,
+        Ground::MEANINGS,
+        Effect::MEANINGS,
+        Face::MEANINGS,
+        Damage::MEANINGS,
+    ];
+    lists.into_iter().flatten().find(|meaning| meaning.name == name)
 }
 
 /// A value of two, one for each side.

@@ -64,7 +64,10 @@ pub use handle::{Handle, Part};
 pub use happening::{CARD_KINDS, CARD_OWNERS, EVENT_HOOKS, EventSpec, Happening};
 pub use hook::{Arg, Domain, HookSpec};
 pub use hooks::hook_by_name;
-pub use kinds::{BySide, Cover, Damage, Effect, Face, Ground, Kind, Quality, Side, SightThrough};
+pub use kinds::{
+    BySide, Cover, Damage, Effect, Face, Ground, Kind, Meaning, Quality, Side, SightThrough,
+    meaning,
+};
 pub use manifest::{HOOKS, Hook};
 pub use paths::{Gait, Paths, STEPS};
 pub use rules::{FromCell, OutOfRange, Rules};

@@ -86,7 +86,7 @@ pub(crate) const MEMBERS: &[Member] = &[
     method(
         "grant_action",
         &["unit"],
-        "Gives a unit on the table or in a vehicle one more action in the activation under way, or else in its next one this turn; `game.activated(unit)` tells whether it has had that.",
+        "Gives a unit on the table or in a vehicle one more action in the activation under way, or else in its next one this turn. It is lost when none of these is to come; `game.activated(unit)` tells whether it has begun one.",
     ),
     method(
         "take_action",

@@ -1,10 +1,12 @@
 //! The hook reference and the template script, written from the manifests.
 
+mod index;
+mod names;
+
 use std::fmt::Write;
 
 use ruleshift_game::{Arg, Domain, EVENT_HOOKS, EventSpec, HOOKS, HookSpec};
 
-use crate::constants::lists;
 use crate::game::MEMBERS;
 use crate::library::LIBRARY;
 use crate::structure::Signature;
@@ -12,9 +14,19 @@ use crate::structure::Signature;
 /// Width of the lines of the template.
 const WIDTH: usize = 98;
 
-/// The hook reference as Markdown: value hooks, event hooks, the game, functions, constants.
+/// What has to be known to read the reference.
+const READ: &str = "\
+`RULES` and a number point to that paragraph of [the rules of the game](../engine/game/RULES.md),
+which say when the hook is asked. Each hook stands here with what it is given, the answers it may
+give, what the rules answer, and a line to start from. That line is made up to show how the hook is
+written, not because it would be a good rule; in the event hooks `RUNNER` stands for a card and
+`ALARMS` for a counter that `about` would name.
+
+";
+
+/// The hook reference as Markdown: index, value hooks, event hooks, the game, functions, constants.
 pub fn reference() -> String {
-    let mut text = String::new();
+    let mut text = format!("{READ}{}", index::index());
     text += "### Value hooks\n\n";
     for (hook, signature) in HOOKS.iter().zip(crate::structure::signatures()) {
         text += &value_hook(hook, &signature);
@@ -24,25 +36,24 @@ pub fn reference() -> String {
     for (hook, signature) in EVENT_HOOKS.iter().zip(events) {
         text += &event_hook(hook, &signature);
     }
-    text += "### The game\n\nWhat event hooks may ask and do. A unit is its number.\n\n";
-    text += "| write | to get or do |\n| --- | --- |\n";
+    text + game().as_str() + functions().as_str() + names::constants().as_str()
+}
+
+fn game() -> String {
+    let mut text = "### The game\n\nWhat event hooks may ask and do. A unit is its number.\n\n\
+                    | write | to get or do |\n| --- | --- |\n"
+        .to_owned();
     for member in MEMBERS {
         let _ = writeln!(text, "| `{}` | {} |", member.signature(), member.about);
     }
-    text += "\n### Functions\n\n| write | to get |\n| --- | --- |\n";
+    text
+}
+
+fn functions() -> String {
+    let mut text = "\n### Functions\n\n| write | to get |\n| --- | --- |\n".to_owned();
     for function in LIBRARY {
-        let _ = writeln!(
-            text,
-            "| `{}({})` | {} |",
-            function.name,
-            function.args.join(", "),
-            function.about
-        );
-    }
-    text += "\n### Constants\n\n| for | names |\n| --- | --- |\n";
-    for names in lists() {
-        let names_text: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-        let _ = writeln!(text, "| {} | {} |", used_for(names), names_text.join(", "));
+        let call = format!("{}({})", function.name, function.args.join(", "));
+        let _ = writeln!(text, "| `{call}` | {} |", function.about);
     }
     text
 }
@@ -58,7 +69,10 @@ fn value_hook(hook: &HookSpec, signature: &Signature) -> String {
 fn event_hook(hook: &EventSpec, signature: &Signature) -> String {
     let mut text = heading(signature, hook.about, hook.paragraph);
     text += &arguments(hook.args);
-    let _ = write!(text, "\n```rhai\n{}\n```\n\n", laid_out(&signature.text(), hook.example));
+    if !hook.args.is_empty() {
+        text.push('\n');
+    }
+    let _ = write!(text, "```rhai\n{}\n```\n\n", laid_out(&signature.text(), hook.example));
     text
 }
 
@@ -90,7 +104,7 @@ fn laid_out(signature: &str, body: &str) -> String {
 }
 
 fn heading(signature: &Signature, about: &str, paragraph: &str) -> String {
-    format!("#### {}\n\n{about} (RULES {paragraph})\n\n", signature.name)
+    format!("#### {}\n\n{about} ({})\n\n", signature.name, index::link(paragraph))
 }
 
 fn arguments(args: &[Arg]) -> String {
@@ -150,19 +164,6 @@ fn telling(hook: &HookSpec, place: usize, names: &[&'static str]) -> &'static st
     };
     let regular = names.iter().position(|name| *name == "REGULAR");
     names[regular.or_else(|| (0..names.len()).find(works)).unwrap_or_default()]
-}
-
-/// What a list of names is for: the arguments and answers that use it.
-fn used_for(names: &[&str]) -> String {
-    let same = |domain: Domain| matches!(domain, Domain::Named(list) if list == names);
-    let of_events = EVENT_HOOKS.iter().flat_map(|hook| hook.args);
-    let args = HOOKS.iter().flat_map(|hook| hook.args).chain(of_events);
-    let answers = HOOKS.iter().filter(|hook| same(hook.result)).map(|hook| hook.name);
-    let mut uses: Vec<&str> =
-        args.filter(|arg| same(arg.domain)).map(|arg| arg.name).chain(answers).collect();
-    uses.sort_unstable();
-    uses.dedup();
-    uses.join(", ")
 }
 
 /// The template: a script with every hook, which changes nothing.
