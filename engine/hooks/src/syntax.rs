@@ -1,5 +1,6 @@
 //! Faults found while a script is compiled.
 
+mod brackets;
 mod gaps;
 
 use rhai::{LexError, ParseError, ParseErrorType as Kind, Position};
@@ -23,11 +24,13 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
     let reader = Reader { source, at: error.position(), before, word, constants };
     let kind = error.err_type();
     reader
-        .about_names(kind)
+        .about_brackets()
+        .or_else(|| reader.about_names(kind))
         .or_else(|| reader.about_limits(kind))
         .or_else(|| reader.about_gaps(kind))
         .or_else(|| reader.about_places(kind))
         .unwrap_or_else(|| reader.syntax(lower(&kind.to_string()).replace('\'', "`")))
+        .help("more may follow once this is mended")
 }
 
 struct Reader<'a> {
@@ -47,6 +50,11 @@ impl Reader<'_> {
 
     fn syntax(&self, headline: impl Into<String>) -> Diagnostic {
         self.fault(Id::Syntax, headline.into())
+    }
+
+    /// As if the error were at that byte of the text.
+    fn at(&self, place: usize) -> Reader<'_> {
+        Reader { at: position(self.source, place), ..*self }
     }
 
     /// As if the error were at the word that starts so many letters before.
@@ -106,9 +114,15 @@ impl Reader<'_> {
             }
             Kind::ExprExpected(what) if what == "a literal" => self
                 .syntax("a case must be a number, a text or a constant")
-                .help_if(did_you_mean(self.word, constants())),
+                .help_if(did_you_mean(self.word, constants()).or_else(|| self.named_values())),
             _ => return None,
         })
+    }
+
+    /// The constants that an unknown name in large letters may have been meant for.
+    fn named_values(&self) -> Option<String> {
+        let function = brackets::open_function(self.before).map(|function| function.name);
+        crate::constants::named_like(self.word).then(|| crate::constants::offered(function))
     }
 
     fn constant(&self) -> Diagnostic {
@@ -165,14 +179,19 @@ pub(crate) fn open_comment(source: &Source) -> Option<Diagnostic> {
         return None;
     }
     let place = places().find(|place| open(&source.text[..place + 2]))?;
-    let before = &source.text[..place];
-    let line = before.matches('\n').count() + 1;
-    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
-    let at = Position::new(line as u16, column as u16);
+    let at = position(source, place);
     Some(
         Diagnostic::new(Id::Syntax, source, at, "this comment has no end")
             .help("close it with `*/`: each `/*` within it needs one too"),
     )
+}
+
+/// The position of a byte of the text.
+fn position(source: &Source, place: usize) -> Position {
+    let before = &source.text[..place];
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+    Position::new(line as u16, column as u16)
 }
 
 fn is_word(text: &str) -> bool {

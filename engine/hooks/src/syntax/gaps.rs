@@ -3,10 +3,23 @@
 use rhai::{LexError, ParseErrorType as Kind};
 
 use super::Reader;
+use super::brackets::{open, open_function};
 use crate::diagnostic::Diagnostic;
 use crate::structure::signatures;
 
 impl Reader<'_> {
+    /// A bracket is open where the next function begins, and nothing closes it later.
+    pub(super) fn about_brackets(&self) -> Option<Diagnostic> {
+        if !matches!(self.word, "fn" | "private") || open(&self.source.text).is_empty() {
+            return None;
+        }
+        let function = open_function(self.before)?;
+        Some(
+            self.syntax(format!("a `{}` is missing before this `{}`", function.closing, self.word))
+                .help(format!("`{}` on line {} is not closed", function.name, function.line)),
+        )
+    }
+
     /// Something is missing.
     pub(super) fn about_gaps(&self, kind: &Kind) -> Option<Diagnostic> {
         let found = self.word;
@@ -56,8 +69,11 @@ impl Reader<'_> {
     fn too_early(&self) -> Diagnostic {
         let comment =
             if self.source.text.contains("/*") { ", or a comment has no `*/`" } else { "" };
-        self.syntax("the script ends too early")
-            .help(format!("a `}}` or a `)` is missing{comment}"))
+        let told = self
+            .syntax("the script ends too early")
+            .help(format!("a `}}` or a `)` is missing{comment}"));
+        let function = open_function(&self.source.text).filter(|_| comment.is_empty());
+        told.help_if(function.map(|f| format!("`{}` on line {} is not closed", f.name, f.line)))
     }
 
     fn no_value(&self) -> Diagnostic {
@@ -78,12 +94,27 @@ impl Reader<'_> {
                 .syntax(format!("there is one `{found}` too many"))
                 .help("remove it, or open it before");
         }
+        if token == ";" && found == ":" {
+            let brace = open(self.before).last().filter(|(sign, _)| *sign == '{').copied();
+            if let Some((_, place)) = brace {
+                return self
+                    .at(place)
+                    .syntax("a map begins with `#{`")
+                    .help("write `#{` for `{`: a `{` alone begins statements");
+            }
+        }
+        if let Some((sign, meant)) = self.mistaken_sign() {
+            return self
+                .syntax(format!("`{sign}` compares nothing"))
+                .help(format!("write `{meant}`"));
+        }
+        let in_case = purpose.contains("switch case");
         let last = self.before.trim_end().rsplit(|c: char| !c.is_alphanumeric()).next();
         let back = self.before.chars().rev().take_while(|c| c.is_whitespace()).count();
-        if let Some(meant) = foreign(found) {
+        if let Some(meant) = foreign(found, in_case) {
             return self.foreign(found, meant);
         }
-        if let Some((last, meant)) = last.and_then(|last| Some((last, foreign(last)?))) {
+        if let Some((last, meant)) = last.and_then(|last| Some((last, foreign(last, in_case)?))) {
             return self.back(back + last.len()).foreign(last, meant);
         }
         let or_end = match purpose {
@@ -99,6 +130,13 @@ impl Reader<'_> {
             "," => "a `,` stands between two of them".to_owned(),
             _ => format!("it is needed {}", purpose.replace("array literal", "list")),
         })
+    }
+
+    /// A sign that is meant for a comparison.
+    fn mistaken_sign(&self) -> Option<(&'static str, &'static str)> {
+        let signs = [("=>", ">="), ("=<", "<="), ("<>", "!=")];
+        let rest = &self.source.text[self.before.len()..];
+        signs.into_iter().find(|(sign, _)| rest.starts_with(sign))
     }
 
     fn foreign(&self, word: &str, meant: &str) -> Diagnostic {
@@ -182,9 +220,11 @@ impl Reader<'_> {
     }
 }
 
-/// What scripts have for a word of other languages.
-fn foreign(word: &str) -> Option<&'static str> {
+/// What scripts have for a word of other languages; between the cases of a `switch` stands `|`.
+fn foreign(word: &str, in_case: bool) -> Option<&'static str> {
     Some(match word {
+        "or" if in_case => "|",
+        "is" => "==",
         "and" => "&&",
         "or" => "||",
         "not" => "!",
