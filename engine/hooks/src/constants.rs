@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ruleshift_game::{CARD_KINDS, CARD_OWNERS, Cover, Domain, EVENT_HOOKS, HOOKS, Kind, Quality};
+use ruleshift_game::{Arg, Cover, Domain, EVENT_HOOKS, HOOKS, Kind, Quality, Side};
 
 /// Names and the numbers they stand for.
 pub(crate) type Constants = BTreeMap<String, i64>;
@@ -38,29 +38,39 @@ pub(crate) fn named_like(name: &str) -> bool {
     name.starts_with(|c: char| c.is_ascii_uppercase()) && name.chars().all(upper)
 }
 
-/// What the constants are that a function may be about: those its arguments take when it is a
-/// hook that has any, else the lists that scripts use most.
-pub(crate) fn offered(function: Option<&str>) -> String {
-    let hooks = HOOKS.iter().map(|hook| (hook.name, hook.args));
-    let mut hooks = hooks.chain(EVENT_HOOKS.iter().map(|hook| (hook.name, hook.args)));
-    let args = hooks.find(|(name, _)| Some(*name) == function).map_or(&[][..], |(_, args)| args);
-    let named = args.iter().filter(|arg| matches!(arg.domain, Domain::Named(_)));
-    let own: Vec<String> =
-        named.map(|arg| format!("`{}` is {}", arg.name, arg.domain.describe())).collect();
-    if !own.is_empty() {
-        return own.join("; ");
+/// What the constants are that may be meant behind this text: those of the argument or question
+/// named last in the function, else the lists that scripts use most. None where it names numbers.
+pub(crate) fn offered(before: &str) -> Option<String> {
+    let function = before.rsplit("fn ").next().unwrap_or_default();
+    let mut words = function.split(|c: char| !c.is_alphanumeric() && c != '_');
+    let name = words.next().unwrap_or_default();
+    let hooks = || {
+        let values = HOOKS.iter().map(|hook| (hook.name, hook.args));
+        values.chain(EVENT_HOOKS.iter().map(|hook| (hook.name, hook.args)))
+    };
+    let own = hooks().find(|(hook, _)| *hook == name).map_or(&[][..], |(_, args)| args);
+    let of = |args: &'static [Arg], word: &str| args.iter().find(|arg| arg.name == word);
+    let named = |arg: &&Arg| matches!(arg.domain, Domain::Named(_));
+    let meant = words.rev().find_map(|word| {
+        let any = || hooks().find_map(|(_, args)| of(args, word).filter(named));
+        of(own, word).filter(|arg| named(arg) || arg.name == "card").or_else(any)
+    });
+    match meant {
+        Some(arg) if named(&arg) => Some(format!("`{}` is {}", arg.name, arg.domain.describe())),
+        Some(_) => None,
+        None => {
+            let list = |(what, names): (&str, &[&str])| format!("{what} are {}", names.join(", "));
+            Some(GENERAL.map(list).join("; "))
+        }
     }
-    let general = GENERAL.map(|(what, names)| format!("{what}: {}", names.join(", ")));
-    format!("constants are, as {}", general.join("; "))
 }
 
 /// The lists that scripts use most.
-const GENERAL: [(&str, &[&str]); 5] = [
-    ("kind of unit", Kind::CONSTANTS),
-    ("quality", Quality::CONSTANTS),
-    ("cover", Cover::CONSTANTS),
-    ("owner", CARD_OWNERS),
-    ("kind of card", CARD_KINDS),
+const GENERAL: [(&str, &[&str]); 4] = [
+    ("kinds of unit", Kind::CONSTANTS),
+    ("qualities", Quality::CONSTANTS),
+    ("covers", Cover::CONSTANTS),
+    ("sides", Side::CONSTANTS),
 ];
 
 #[cfg(test)]
@@ -78,14 +88,16 @@ mod tests {
         assert!(constants.contains_key("SECTION") && constants.contains_key("NOBODY"));
     }
     #[test]
-    fn the_constants_offered_are_those_of_the_hook_and_few() {
-        let hooks = HOOKS.iter().map(|hook| hook.name);
-        for name in hooks.chain(EVENT_HOOKS.iter().map(|hook| hook.name)).map(Some).chain([None]) {
-            assert!(offered(name).len() <= 390, "{name:?}: {}", offered(name));
-        }
-        assert!(offered(None).contains("SECTION"), "{}", offered(None));
-        assert!(offered(Some("move_dice")).starts_with("`kind` is "));
-        assert!(!offered(Some("move_dice")).contains("TURN_END_CARD"));
+    fn the_constants_offered_are_those_spoken_of_and_few() {
+        let told = |before| offered(before).unwrap();
+        let cover = "`cover` is OPEN, LIGHT, HARD or DUG_IN";
+        assert_eq!(told("fn a(kind) { kind }\nfn save(kind, cover) { switch cover { "), cover);
+        assert_eq!(told("fn on_turn_end(game, turn) { if game.cover(3) == "), cover);
+        assert_eq!(offered("fn on_extra_card(game, card, owner) { if card == "), None);
+        assert!(told("fn on_card_drawn(game, card, owner) { if card == ").contains("GROUP_CARD"));
+        let general = told("fn marker_actions(now) { if now == ");
+        assert!(general.starts_with("kinds of unit are SECTION, "), "{general}");
+        assert!(general.len() <= 390, "{general}");
     }
 
     #[test]

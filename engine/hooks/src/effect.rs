@@ -59,7 +59,7 @@ impl Checker<'_> {
         let (_, why) = NOT_DRAWING.iter().find(|(name, _)| *name == function.name)?;
         let name = ADDING.iter().find(|name| **name == call.name)?;
         let headline = format!("`{name}` does nothing in `{}`: {why}", function.name);
-        Some(self.warning(call.at, headline).help("put cards in in `on_turn_start`"))
+        Some(self.warning(call.at, headline).help("put cards into the deck in `on_turn_start`"))
     }
 
     /// Questions and the hook that hears the answer go together.

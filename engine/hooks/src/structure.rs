@@ -8,7 +8,7 @@ use ruleshift_game::{EVENT_HOOKS, HOOKS};
 use crate::constants::Constants;
 use crate::diagnostic::{Diagnostic, Id};
 use crate::game::MEMBERS;
-use crate::library::{LIBRARY, PROPERTIES};
+use crate::library::LIBRARY;
 use crate::limits::MAX_FAULTS;
 use crate::nearest::{did_you_mean, nearest};
 use crate::source::Source;

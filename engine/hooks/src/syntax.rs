@@ -112,17 +112,27 @@ impl Reader<'_> {
             {
                 self.constant()
             }
-            Kind::ExprExpected(what) if what == "a literal" => self
-                .syntax("a case must be a number, a text or a constant")
-                .help_if(did_you_mean(self.word, constants()).or_else(|| self.named_values())),
+            Kind::ExprExpected(what) if what.contains("literal") && !self.word.is_empty() => {
+                self.case()
+            }
             _ => return None,
         })
     }
 
-    /// The constants that an unknown name in large letters may have been meant for.
-    fn named_values(&self) -> Option<String> {
-        let function = brackets::open_function(self.before).map(|function| function.name);
-        crate::constants::named_like(self.word).then(|| crate::constants::offered(function))
+    /// What stands for a case and cannot be one.
+    fn case(&self) -> Diagnostic {
+        let rest = &self.source.text[self.before.len()..];
+        let case = rest.split("=>").next().unwrap_or_default();
+        if case.contains("||") && !case.contains('\n') {
+            return self
+                .syntax("between cases stands `|`, not `||`")
+                .help("write `|` for `||`: `1 | 2 => value`");
+        }
+        let constants = self.constants.keys().map(String::as_str);
+        let lists = || crate::constants::offered(self.before);
+        let named = crate::constants::named_like(self.word);
+        self.syntax("a case must be a number, a text or a constant")
+            .help_if(did_you_mean(self.word, constants).or_else(|| named.then(lists).flatten()))
     }
 
     fn constant(&self) -> Diagnostic {

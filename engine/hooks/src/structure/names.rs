@@ -73,11 +73,19 @@ impl Checker<'_> {
         let signature = function.and_then(|function| self.signature(&function.name));
         match (named.name.as_str(), function) {
             ("game", Some(function)) if signature.is_none() => {
-                format!("give it to the helper: `fn {}(game, ...)`", function.name)
+                Some(format!("give it to the helper: `fn {}(game, ...)`", function.name))
             }
-            (name, function) if named_like(name) => offered(function.map(|f| f.name.as_str())),
-            _ => "a function sees its arguments, its own variables and the constants".to_owned(),
+            (name, _) if named_like(name) => self.constants_before(named),
+            _ => None,
         }
+        .unwrap_or_else(|| {
+            "a function sees its arguments, its own variables and the constants".to_owned()
+        })
+    }
+
+    fn constants_before(&self, named: &Named) -> Option<String> {
+        let place = self.source.place(named.at)?;
+        offered(&self.source.text[..place.span.start])
     }
 
     /// Whether a name stands for the game in that function: helpers call it so.

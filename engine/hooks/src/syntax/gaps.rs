@@ -24,6 +24,15 @@ impl Reader<'_> {
     pub(super) fn about_gaps(&self, kind: &Kind) -> Option<Diagnostic> {
         let found = self.word;
         let at_end = found.is_empty();
+        let compares = match kind {
+            Kind::MissingToken(_, purpose) => !purpose.contains("switch"),
+            Kind::BadInput(LexError::ImproperSymbol(sign, _)) => sign == "=",
+            Kind::ExprExpected(_) | Kind::BadInput(LexError::UnexpectedInput(_)) => true,
+            _ => false,
+        };
+        if let Some(told) = self.mistaken_sign().filter(|_| compares) {
+            return Some(told);
+        }
         Some(match kind {
             Kind::UnexpectedEOF => self.too_early(),
             Kind::MissingToken(..) | Kind::ExprExpected(_) | Kind::FnMissingBody(_) if at_end => {
@@ -103,14 +112,13 @@ impl Reader<'_> {
                     .help("write `#{` for `{`: a `{` alone begins statements");
             }
         }
-        if let Some((sign, meant)) = self.mistaken_sign() {
-            return self
-                .syntax(format!("`{sign}` compares nothing"))
-                .help(format!("write `{meant}`"));
-        }
         let in_case = purpose.contains("switch case");
         let last = self.before.trim_end().rsplit(|c: char| !c.is_alphanumeric()).next();
         let back = self.before.chars().rev().take_while(|c| c.is_whitespace()).count();
+        let rest = &self.source.text[self.before.len() + found.len()..];
+        if found == "is" && rest.trim_start().starts_with("not ") {
+            return self.foreign("is not", "!=");
+        }
         if let Some(meant) = foreign(found, in_case) {
             return self.foreign(found, meant);
         }
@@ -133,10 +141,17 @@ impl Reader<'_> {
     }
 
     /// A sign that is meant for a comparison.
-    fn mistaken_sign(&self) -> Option<(&'static str, &'static str)> {
+    fn mistaken_sign(&self) -> Option<Diagnostic> {
         let signs = [("=>", ">="), ("=<", "<="), ("<>", "!=")];
-        let rest = &self.source.text[self.before.len()..];
-        signs.into_iter().find(|(sign, _)| rest.starts_with(sign))
+        // The second sign of `<>` is the one that cannot be read.
+        let late = usize::from(self.word == ">" && self.before.ends_with('<'));
+        let rest = &self.source.text[self.before.len() - late..];
+        let (sign, meant) = signs.into_iter().find(|(sign, _)| rest.starts_with(sign))?;
+        Some(
+            self.back(late)
+                .syntax(format!("`{sign}` compares nothing"))
+                .help(format!("write `{meant}` for `{sign}`")),
+        )
     }
 
     fn foreign(&self, word: &str, meant: &str) -> Diagnostic {
