@@ -103,14 +103,8 @@ impl Reader<'_> {
                 .syntax(format!("there is one `{found}` too many"))
                 .help("remove it, or open it before");
         }
-        if token == ";" && found == ":" {
-            let brace = open(self.before).last().filter(|(sign, _)| *sign == '{').copied();
-            if let Some((_, place)) = brace {
-                return self
-                    .at(place)
-                    .syntax("a map begins with `#{`")
-                    .help("write `#{` for `{`: a `{` alone begins statements");
-            }
+        if let Some(told) = self.map_without_sign().filter(|_| token == ";" && found == ":") {
+            return told;
         }
         let in_case = purpose.contains("switch case");
         let last = self.before.trim_end().rsplit(|c: char| !c.is_alphanumeric()).next();
@@ -138,6 +132,22 @@ impl Reader<'_> {
             "," => "a `,` stands between two of them".to_owned(),
             _ => format!("it is needed {}", purpose.replace("array literal", "list")),
         })
+    }
+
+    /// A `{` with a name and a colon behind it is meant for a map.
+    fn map_without_sign(&self) -> Option<Diagnostic> {
+        let brackets = open(self.before);
+        let &(_, place) = brackets.last().filter(|(sign, _)| *sign == '{')?;
+        let name = self.before[place + 1..].trim().trim_matches('"');
+        if !super::is_word(name) || self.source.text[self.before.len()..].starts_with("::") {
+            return None;
+        }
+        let body = brackets.len() == 1;
+        let help = match body {
+            true => "put it into the braces of the function: `{ #{ name: value } }`",
+            false => "write `#{` for `{`: a `{` alone begins statements",
+        };
+        Some(self.at(place).syntax("a map begins with `#{`").help(help))
     }
 
     /// A sign that is meant for a comparison.
