@@ -188,7 +188,8 @@ impl Checker<'_> {
         if let Some((name, args)) = offered.iter().find(|(name, _)| *name == call.name) {
             let headline = format!("`{name}` takes {}, not {}", arguments(*args), call.args);
             let fault = self.fault(Id::Arguments, call.at, headline);
-            let of_game = MEMBERS.iter().any(|member| member.name == call.name);
+            let library = LIBRARY.iter().any(|known| known.name == call.name);
+            let of_game = !library && MEMBERS.iter().any(|member| member.name == call.name);
             if of_game && self.no_game(call.inside) {
                 return Some(fault.help(NO_GAME));
             }
