@@ -3,7 +3,8 @@
 use ruleshift_game::{Hook, Rules};
 
 use crate::diagnostic::{Diagnostic, Diagnostics, Id};
-use crate::sandbox::Sandbox;
+use crate::effect::without_effect;
+use crate::sandbox::{Compiled, Sandbox};
 use crate::survey::{Defined, Survey};
 use crate::variant::Variant;
 
@@ -11,10 +12,12 @@ use crate::variant::Variant;
 /// its script has already. A hook whose whole body is `now` leaves a rule alone on purpose; so does
 /// an argument that begins with `_`.
 pub fn advice(variant: &Variant, before: &Rules, after: &Rules) -> Vec<Diagnostic> {
-    let survey = survey(variant);
+    let Some(compiled) = compiled(variant) else { return Vec::new() };
+    let survey = Survey::of(&compiled);
     if !survey.functions.iter().any(|function| is_hook(&function.name)) {
         return vec![no_hooks(variant)];
     }
+    let effect = without_effect(variant, &survey, &compiled);
     let idle = variant.idle_hooks();
     let hooks = variant.value_hooks().iter().filter(|hook| !idle.contains(hook));
     hooks
@@ -23,13 +26,15 @@ pub fn advice(variant: &Variant, before: &Rules, after: &Rules) -> Vec<Diagnosti
             no_change(variant, hook, function, before, after)
                 .or_else(|| constant(variant, hook, &survey, before, after))
         })
+        .chain(effect)
         .collect()
 }
 
 /// The warning about a hook without which all of `games` trial games would have gone the same way.
 pub fn never_matters(variant: &Variant, hook: &str, games: usize, scenarios: usize) -> Diagnostic {
-    let survey = survey(variant);
-    let at = survey.function(hook).map_or(rhai::Position::NONE, |function| function.at);
+    let survey = compiled(variant).map(|compiled| Survey::of(&compiled));
+    let function = survey.as_ref().and_then(|survey| survey.function(hook));
+    let at = function.map_or(rhai::Position::NONE, |function| function.at);
     let headline = format!("no trial game would have gone otherwise without `{hook}`");
     Diagnostic::new(Id::NeverMatters, &variant.source, at, headline)
         .warning()
@@ -47,10 +52,8 @@ impl Variant {
 }
 
 /// The script was compiled when it was loaded, so an error leaves nothing to advise about.
-fn survey(variant: &Variant) -> Survey {
-    let mut sandbox = Sandbox::for_values();
-    let compiled = sandbox.draft(&variant.source.text, &variant.constants, false);
-    compiled.map_or_else(|_| Survey::default(), |compiled| Survey::of(&compiled))
+fn compiled(variant: &Variant) -> Option<Compiled> {
+    Sandbox::for_values().draft(&variant.source.text, &variant.constants, false).ok()
 }
 
 fn is_hook(name: &str) -> bool {

@@ -1,11 +1,11 @@
 //! Where the work is done that used up the allowance of a call. The engine forgets the place of
-//! an error about a limit, so it is looked for in the text.
+//! an error about a limit, so it is looked for in the text. So is what gives no answer.
 
 use rhai::{ASTNode, Position, Stmt};
 
 use crate::constants::Constants;
 use crate::diagnostic::Id;
-use crate::sandbox::Sandbox;
+use crate::sandbox::{Compiled, Sandbox};
 use crate::source::Source;
 use crate::survey::Survey;
 
@@ -30,6 +30,31 @@ pub(crate) fn culprit(source: &Source, hook: &str, id: Id) -> Option<Position> {
         Id::Depth => first_of_the_cycle(&survey, &reached),
         _ => None,
     }
+}
+
+/// Why a hook may answer nothing.
+pub(crate) fn nothing(compiled: &Compiled, hook: &str) -> String {
+    let survey = Survey::of(compiled);
+    let reached = survey.reached(|function| function.name == hook);
+    let within = |at: Position| survey.inside(at).is_some_and(|function| reached[function]);
+    let mut open = Vec::new();
+    compiled.ast.walk(&mut |path: &[ASTNode]| {
+        if let Some(ASTNode::Stmt(Stmt::Switch(parts, at))) = path.last()
+            && parts.1.def_case.is_none()
+            && within(*at)
+        {
+            open.push(*at);
+        }
+        true
+    });
+    open.into_iter().min().and_then(Position::line).map_or_else(
+        || "the last expression is the answer, and an `if` needs its `else`".to_owned(),
+        |line| {
+            format!(
+                "the `switch` on line {line} gives nothing in other cases: end it with `_ => now`"
+            )
+        },
+    )
 }
 
 /// The loop at the end of a path, unless another one holds it.

@@ -85,6 +85,8 @@ ids! {
     NoChange "no-change",
     /// A value hook that answers the same whatever its arguments are, where the rules did not.
     ConstantAnswer "constant-answer",
+    /// A card that never comes up, or a question that nobody hears the answer to.
+    NoEffect "no-effect",
     /// A hook without which every trial game would have gone the same way.
     NeverMatters "never-matters",
 }

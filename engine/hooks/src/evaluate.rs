@@ -123,7 +123,7 @@ impl Evaluator<'_> {
                 diagnostic.help(format!("`clamp(..., {low}, {high})` keeps it in range"))
             }
             (Id::WrongType, _) if wrong.got == "nothing" => {
-                diagnostic.help("the last expression is the answer, and an `if` needs its `else`")
+                diagnostic.help(crate::culprit::nothing(&self.compiled, spec.name))
             }
             (Id::WrongType, Domain::Int(..)) => diagnostic.help("answer with a whole number"),
             (Id::WrongType, Domain::Flag) => {

@@ -182,7 +182,7 @@ fn operands(signature: &str) -> Explained {
     }
     let types = types.replace(", ", " and ");
     let help = if types.contains("nothing") {
-        "`nothing` comes from a function or an `if` that gives no value"
+        "`nothing` comes from an `if` without `else`, a `switch` without `_ =>` or a function that gives no value"
     } else {
         "both sides must be of one type"
     };

@@ -22,6 +22,7 @@ mod change;
 mod constants;
 mod culprit;
 mod diagnostic;
+mod effect;
 mod evaluate;
 mod events;
 mod extras;

@@ -38,6 +38,7 @@ pages! {
     NoHooks "no-hooks",
     NoChange "no-change",
     ConstantAnswer "constant-answer",
+    NoEffect "no-effect",
     NeverMatters "never-matters",
 }
 

@@ -1,16 +1,18 @@
 //! Faults in the make-up of a script: what its functions are called and what they call.
 
+mod names;
+
 use rhai::Position;
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 
 use crate::constants::Constants;
 use crate::diagnostic::{Diagnostic, Id};
 use crate::game::MEMBERS;
-use crate::library::{LIBRARY, PROPERTIES};
+use crate::library::LIBRARY;
 use crate::limits::MAX_FAULTS;
 use crate::nearest::{did_you_mean, nearest};
 use crate::source::Source;
-use crate::survey::{Call, Defined, Named, Survey};
+use crate::survey::{Call, Defined, Survey};
 
 /// A hook as far as its signature goes.
 pub(crate) struct Signature {
@@ -60,6 +62,9 @@ pub(crate) fn check(source: &Source, survey: &Survey, constants: &Constants) -> 
     faults
 }
 
+/// What a value hook is told that wants to look at the game or to roll dice.
+const NO_GAME: &str = "a value hook has no game and no dice: its answer follows from its arguments; to act on the game write an event hook (`ruleshift list hooks`)";
+
 struct Checker<'a> {
     source: &'a Source,
     survey: &'a Survey,
@@ -84,6 +89,12 @@ impl Checker<'_> {
 
     fn signature(&self, name: &str) -> Option<&Signature> {
         self.signatures.iter().find(|s| s.name == name)
+    }
+
+    /// Whether a function is a value hook.
+    fn no_game(&self, function: Option<usize>) -> bool {
+        let name = function.map(|n| self.survey.functions[n].name.as_str());
+        name.and_then(|name| self.signature(name)).is_some_and(|signature| !signature.event)
     }
 
     fn functions(&self) -> Vec<Diagnostic> {
@@ -176,12 +187,20 @@ impl Checker<'_> {
         let what = if call.method { "method" } else { "function" };
         if let Some((name, args)) = offered.iter().find(|(name, _)| *name == call.name) {
             let headline = format!("`{name}` takes {}, not {}", arguments(*args), call.args);
+            let fault = self.fault(Id::Arguments, call.at, headline);
+            let library = LIBRARY.iter().any(|known| known.name == call.name);
+            let of_game = !library && MEMBERS.iter().any(|member| member.name == call.name);
+            if of_game && self.no_game(call.inside) {
+                return Some(fault.help(NO_GAME));
+            }
             return Some(
-                self.fault(Id::Arguments, call.at, headline)
-                    .help_if(self.as_written(call).map(|text| format!("write `{text}`"))),
+                fault.help_if(self.as_written(call).map(|text| format!("write `{text}`"))),
             );
         }
-        let close = did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str()));
+        let of_game = call.of.as_deref().is_some_and(|name| self.is_game(name, call.inside));
+        let close = self.member(&call.name).filter(|_| of_game);
+        let close = close
+            .or_else(|| did_you_mean(&call.name, offered.iter().map(|(name, _)| name.as_str())));
         let help = close.unwrap_or_else(|| self.instead_of(call));
         let headline = format!("there is no {what} `{}`", call.name);
         Some(self.fault(Id::UnknownFunction, call.at, headline).help(help))
@@ -207,7 +226,12 @@ impl Checker<'_> {
     fn instead_of(&self, call: &Call) -> String {
         match call.name.as_str() {
             "sleep" | "timestamp" | "time" | "elapsed" => "a script knows no clock".into(),
-            "rand" | "random" | "dice" | "die" | "d6" => {
+            "rand" | "random" | "dice" | "die" | "d6" | "roll_die" | "roll_dice"
+                if self.no_game(call.inside) =>
+            {
+                NO_GAME.into()
+            }
+            "rand" | "random" | "dice" | "die" | "d6" | "roll_die" | "roll_dice" => {
                 "dice are rolled by `game.roll()`, in event hooks only".into()
             }
             "exit" | "quit" => "`return` ends a function".into(),
@@ -228,48 +252,6 @@ impl Checker<'_> {
         let own: Vec<_> = if call.method { Vec::new() } else { own.collect() };
         let library = library.chain(game).filter(|(_, args)| *args >= less);
         library.map(|(name, args)| (name, args - less)).chain(own).collect()
-    }
-
-    fn unknown(&self, named: &Named) -> Diagnostic {
-        let diagnostic =
-            self.fault(Id::UnknownName, named.at, format!("`{}` stands for nothing", named.name));
-        if self.survey.function(&named.name).is_some() {
-            return diagnostic.help(format!("to call the function, write `{}(...)`", named.name));
-        }
-        let mut variables = self.survey.variables.iter();
-        if let Some(made) = variables.find(|v| v.name == named.name && v.inside == named.inside) {
-            let line = made.at.line().unwrap_or_default();
-            return diagnostic.help(format!(
-                "the one made in line {line} is there from its `let` to the end of its block"
-            ));
-        }
-        let params = named.inside.map_or(&[][..], |n| &self.survey.functions[n].params);
-        let names =
-            self.constants.keys().map(String::as_str).chain(params.iter().map(String::as_str));
-        let help = did_you_mean(&named.name, names).unwrap_or_else(|| {
-            "a function sees its arguments, its own variables and the constants".to_owned()
-        });
-        diagnostic.help(help)
-    }
-
-    /// Properties of the game can be checked; a map of the script may have any.
-    fn property(&self, named: &Named) -> Option<Diagnostic> {
-        let function = &self.survey.functions[named.inside?];
-        let event = self.signature(&function.name)?.event;
-        let of_game = event && named.of.is_some() && named.of.as_ref() == function.params.first();
-        let known = MEMBERS.iter().any(|m| m.args.is_none() && m.name == named.name);
-        if !of_game || known || PROPERTIES.contains(&named.name.as_str()) {
-            return None;
-        }
-        let diagnostic = self.fault(
-            Id::UnknownName,
-            named.at,
-            format!("the game has no property `{}`", named.name),
-        );
-        if let Some(method) = MEMBERS.iter().find(|m| m.name == named.name) {
-            return Some(diagnostic.help(format!("write `{}`", method.signature())));
-        }
-        Some(diagnostic.help_if(did_you_mean(&named.name, MEMBERS.iter().map(|m| m.name))))
     }
 }
 

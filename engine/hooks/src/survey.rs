@@ -25,6 +25,10 @@ pub(crate) struct Call {
     pub(crate) args: usize,
     /// Whether it is written `value.name(...)`.
     pub(crate) method: bool,
+    /// The plain name before the dot: `game` in `game.roll()`.
+    pub(crate) of: Option<String>,
+    /// Its first argument, when that is a number or a constant.
+    pub(crate) first: Option<i64>,
     pub(crate) at: Position,
     /// Place in [`Survey::functions`] of the function it stands in.
     pub(crate) inside: Option<usize>,
@@ -92,7 +96,7 @@ impl Survey {
         }
         match node {
             ASTNode::Expr(expr) => self.expression(expr, path, inside),
-            ASTNode::Stmt(Stmt::FnCall(call, at)) => self.call(call, false, *at, inside),
+            ASTNode::Stmt(Stmt::FnCall(call, at)) => self.call(call, None, *at, inside),
             ASTNode::Stmt(Stmt::Var(var, ..)) => {
                 let (name, at) = (var.0.name.to_string(), var.0.pos);
                 self.variables.push(Named { name, of: None, at, inside });
@@ -103,11 +107,11 @@ impl Survey {
 
     fn expression(&mut self, expr: &Expr, path: &[ASTNode], inside: Option<usize>) {
         match expr {
-            Expr::FnCall(call, at) => self.call(call, false, *at, inside),
+            Expr::FnCall(call, at) => self.call(call, None, *at, inside),
             Expr::StringConstant(text, at) if text.chars().any(crate::letters::steers) => {
                 self.steering.push(*at);
             }
-            Expr::MethodCall(call, at) => self.call(call, true, *at, inside),
+            Expr::MethodCall(call, at) => self.call(call, Some(path), *at, inside),
             Expr::Variable(name, None, at) if name.0.is_none() => {
                 let name = name.1.to_string();
                 self.unknown.push(Named { name, of: None, at: *at, inside });
@@ -124,10 +128,22 @@ impl Survey {
         }
     }
 
-    fn call(&mut self, call: &rhai::FnCallExpr, method: bool, at: Position, inside: Option<usize>) {
+    /// A call; of a method with the path to it.
+    fn call(
+        &mut self,
+        call: &rhai::FnCallExpr,
+        method: Option<&[ASTNode]>,
+        at: Position,
+        inside: Option<usize>,
+    ) {
         if !call.is_operator_call() {
-            let name = call.name.to_string();
-            self.calls.push(Call { name, args: call.args.len(), method, at, inside });
+            let of = method.and_then(|path| path.iter().rev().nth(1)).and_then(owner);
+            let first = match call.args.first() {
+                Some(Expr::IntegerConstant(number, _)) => Some(*number),
+                _ => None,
+            };
+            let (name, args, method) = (call.name.to_string(), call.args.len(), method.is_some());
+            self.calls.push(Call { name, args, method, of, first, at, inside });
         }
     }
 

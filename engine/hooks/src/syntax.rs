@@ -1,5 +1,6 @@
 //! Faults found while a script is compiled.
 
+mod brackets;
 mod gaps;
 
 use rhai::{LexError, ParseError, ParseErrorType as Kind, Position};
@@ -23,11 +24,13 @@ pub(crate) fn diagnostic(source: &Source, error: &ParseError, constants: &Consta
     let reader = Reader { source, at: error.position(), before, word, constants };
     let kind = error.err_type();
     reader
-        .about_names(kind)
+        .about_brackets()
+        .or_else(|| reader.about_names(kind))
         .or_else(|| reader.about_limits(kind))
         .or_else(|| reader.about_gaps(kind))
         .or_else(|| reader.about_places(kind))
         .unwrap_or_else(|| reader.syntax(lower(&kind.to_string()).replace('\'', "`")))
+        .help("more may follow once this is mended")
 }
 
 struct Reader<'a> {
@@ -47,6 +50,11 @@ impl Reader<'_> {
 
     fn syntax(&self, headline: impl Into<String>) -> Diagnostic {
         self.fault(Id::Syntax, headline.into())
+    }
+
+    /// As if the error were at that byte of the text.
+    fn at(&self, place: usize) -> Reader<'_> {
+        Reader { at: position(self.source, place), ..*self }
     }
 
     /// As if the error were at the word that starts so many letters before.
@@ -104,11 +112,27 @@ impl Reader<'_> {
             {
                 self.constant()
             }
-            Kind::ExprExpected(what) if what == "a literal" => self
-                .syntax("a case must be a number, a text or a constant")
-                .help_if(did_you_mean(self.word, constants())),
+            Kind::ExprExpected(what) if what.contains("literal") && !self.word.is_empty() => {
+                self.case()
+            }
             _ => return None,
         })
+    }
+
+    /// What stands for a case and cannot be one.
+    fn case(&self) -> Diagnostic {
+        let rest = &self.source.text[self.before.len()..];
+        let case = rest.split("=>").next().unwrap_or_default();
+        if case.contains("||") && !case.contains('\n') {
+            return self
+                .syntax("between cases stands `|`, not `||`")
+                .help("write `|` for `||`: `1 | 2 => value`");
+        }
+        let constants = self.constants.keys().map(String::as_str);
+        let lists = || crate::constants::offered(self.before);
+        let named = crate::constants::named_like(self.word);
+        self.syntax("a case must be a number, a text or a constant")
+            .help_if(did_you_mean(self.word, constants).or_else(|| named.then(lists).flatten()))
     }
 
     fn constant(&self) -> Diagnostic {
@@ -165,14 +189,19 @@ pub(crate) fn open_comment(source: &Source) -> Option<Diagnostic> {
         return None;
     }
     let place = places().find(|place| open(&source.text[..place + 2]))?;
-    let before = &source.text[..place];
-    let line = before.matches('\n').count() + 1;
-    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
-    let at = Position::new(line as u16, column as u16);
+    let at = position(source, place);
     Some(
         Diagnostic::new(Id::Syntax, source, at, "this comment has no end")
             .help("close it with `*/`: each `/*` within it needs one too"),
     )
+}
+
+/// The position of a byte of the text.
+fn position(source: &Source, place: usize) -> Position {
+    let before = &source.text[..place];
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+    Position::new(line as u16, column as u16)
 }
 
 fn is_word(text: &str) -> bool {

@@ -15,6 +15,7 @@ fn syntax_errors() {
       |                                ^
       |
       = help: a value is a number, a name, a call, a text, a list or a map
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { now"), @r#"
     error[syntax]: the script ends too early
@@ -24,6 +25,8 @@ fn syntax_errors() {
       |                             ^
       |
       = help: a `}` or a `)` is missing
+      = help: `marker_actions` on line 2 is not closed
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { \"now }"), @r#"
     error[syntax]: this text has no closing quote
@@ -33,6 +36,7 @@ fn syntax_errors() {
       |                          ^
       |
       = help: end it with the sign it begins with, in the same line
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("function marker_actions(now) { now }"), @r#"
     error[syntax]: a function begins with `fn`
@@ -42,6 +46,7 @@ fn syntax_errors() {
       | ^^^^^^^^
       |
       = help: write `fn` for `function`
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { eval(\"1\") }"), @r#"
     error[forbidden]: `eval` may not be used
@@ -51,6 +56,7 @@ fn syntax_errors() {
       |                          ^^^^
       |
       = help: call functions by their names
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let SECTION = 3; now }"), @r#"
     error[duplicate]: `SECTION` is a constant
@@ -60,6 +66,7 @@ fn syntax_errors() {
       |                              ^^^^^^^
       |
       = help: use another name
+      = help: more may follow once this is mended
     "#);
 }
 
@@ -206,7 +213,7 @@ fn names_that_are_taken_or_unknown() {
     2 | fn on_turn_end(game, turn) { game.add_pin(0, 1); let t = game.turns; let p = game.pins; }
       |                                   ^^^^^^^
       |
-      = help: did you mean `add_pins`?
+      = help: did you mean `game.add_pins(unit, number)`?
 
     error[unknown-name]: the game has no property `turns`
      --> house:2:63
@@ -214,7 +221,7 @@ fn names_that_are_taken_or_unknown() {
     2 | fn on_turn_end(game, turn) { game.add_pin(0, 1); let t = game.turns; let p = game.pins; }
       |                                                               ^^^^^
       |
-      = help: did you mean `turn`?
+      = help: did you mean `game.turn`?
 
     error[unknown-name]: the game has no property `pins`
      --> house:2:83
@@ -232,6 +239,7 @@ fn names_that_are_taken_or_unknown() {
       |                                         ^^^^^^
       |
       = help: did you mean `SECTION`?
+      = help: more may follow once this is mended
     "#);
 }
 
@@ -262,6 +270,7 @@ fn statements_outside_functions_and_double_names() {
       |    ^^^^^^^^^^^^^^
       |
       = help: remove one of them, or give one another name
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { f(1) }\nfn f(a) { 1 }\nfn f(a, b) { 2 }"), @r#"
     error[duplicate]: `f` is defined twice
@@ -284,6 +293,7 @@ fn constants_are_no_variables() {
       |                                     ^^^^^^^
       |
       = help: use another name
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { SECTION = 1; now }"), @r#"
     error[duplicate]: `SECTION` is a constant
@@ -293,6 +303,7 @@ fn constants_are_no_variables() {
       |                          ^^^^^^^
       |
       = help: use another name
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(SECTION) { 1 }"), @r#"
     error[duplicate]: `SECTION` is a constant
@@ -302,6 +313,7 @@ fn constants_are_no_variables() {
       |                   ^^^^^^^
       |
       = help: use another name
+      = help: more may follow once this is mended
     "#);
     insta::assert_snapshot!(body("fn marker_actions(now) { let x = 4; x.men }"), @r#"
     error[wrong-type]: `marker_actions(now = 4)`: int has no property `men`

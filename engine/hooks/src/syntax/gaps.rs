@@ -3,14 +3,36 @@
 use rhai::{LexError, ParseErrorType as Kind};
 
 use super::Reader;
+use super::brackets::{open, open_function};
 use crate::diagnostic::Diagnostic;
 use crate::structure::signatures;
 
 impl Reader<'_> {
+    /// A bracket is open where the next function begins, and nothing closes it later.
+    pub(super) fn about_brackets(&self) -> Option<Diagnostic> {
+        if !matches!(self.word, "fn" | "private") || open(&self.source.text).is_empty() {
+            return None;
+        }
+        let function = open_function(self.before)?;
+        Some(
+            self.syntax(format!("a `{}` is missing before this `{}`", function.closing, self.word))
+                .help(format!("`{}` on line {} is not closed", function.name, function.line)),
+        )
+    }
+
     /// Something is missing.
     pub(super) fn about_gaps(&self, kind: &Kind) -> Option<Diagnostic> {
         let found = self.word;
         let at_end = found.is_empty();
+        let compares = match kind {
+            Kind::MissingToken(_, purpose) => !purpose.contains("switch"),
+            Kind::BadInput(LexError::ImproperSymbol(sign, _)) => sign == "=",
+            Kind::ExprExpected(_) | Kind::BadInput(LexError::UnexpectedInput(_)) => true,
+            _ => false,
+        };
+        if let Some(told) = self.mistaken_sign().filter(|_| compares) {
+            return Some(told);
+        }
         Some(match kind {
             Kind::UnexpectedEOF => self.too_early(),
             Kind::MissingToken(..) | Kind::ExprExpected(_) | Kind::FnMissingBody(_) if at_end => {
@@ -56,8 +78,11 @@ impl Reader<'_> {
     fn too_early(&self) -> Diagnostic {
         let comment =
             if self.source.text.contains("/*") { ", or a comment has no `*/`" } else { "" };
-        self.syntax("the script ends too early")
-            .help(format!("a `}}` or a `)` is missing{comment}"))
+        let told = self
+            .syntax("the script ends too early")
+            .help(format!("a `}}` or a `)` is missing{comment}"));
+        let function = open_function(&self.source.text).filter(|_| comment.is_empty());
+        told.help_if(function.map(|f| format!("`{}` on line {} is not closed", f.name, f.line)))
     }
 
     fn no_value(&self) -> Diagnostic {
@@ -78,12 +103,20 @@ impl Reader<'_> {
                 .syntax(format!("there is one `{found}` too many"))
                 .help("remove it, or open it before");
         }
+        if let Some(told) = self.map_without_sign().filter(|_| token == ";" && found == ":") {
+            return told;
+        }
+        let in_case = purpose.contains("switch case");
         let last = self.before.trim_end().rsplit(|c: char| !c.is_alphanumeric()).next();
         let back = self.before.chars().rev().take_while(|c| c.is_whitespace()).count();
-        if let Some(meant) = foreign(found) {
+        let rest = &self.source.text[self.before.len() + found.len()..];
+        if found == "is" && rest.trim_start().starts_with("not ") {
+            return self.foreign("is not", "!=");
+        }
+        if let Some(meant) = foreign(found, in_case) {
             return self.foreign(found, meant);
         }
-        if let Some((last, meant)) = last.and_then(|last| Some((last, foreign(last)?))) {
+        if let Some((last, meant)) = last.and_then(|last| Some((last, foreign(last, in_case)?))) {
             return self.back(back + last.len()).foreign(last, meant);
         }
         let or_end = match purpose {
@@ -99,6 +132,36 @@ impl Reader<'_> {
             "," => "a `,` stands between two of them".to_owned(),
             _ => format!("it is needed {}", purpose.replace("array literal", "list")),
         })
+    }
+
+    /// A `{` with a name and a colon behind it is meant for a map.
+    fn map_without_sign(&self) -> Option<Diagnostic> {
+        let brackets = open(self.before);
+        let &(_, place) = brackets.last().filter(|(sign, _)| *sign == '{')?;
+        let name = self.before[place + 1..].trim().trim_matches('"');
+        if !super::is_word(name) || self.source.text[self.before.len()..].starts_with("::") {
+            return None;
+        }
+        let body = brackets.len() == 1;
+        let help = match body {
+            true => "put it into the braces of the function: `{ #{ name: value } }`",
+            false => "write `#{` for `{`: a `{` alone begins statements",
+        };
+        Some(self.at(place).syntax("a map begins with `#{`").help(help))
+    }
+
+    /// A sign that is meant for a comparison.
+    fn mistaken_sign(&self) -> Option<Diagnostic> {
+        let signs = [("=>", ">="), ("=<", "<="), ("<>", "!=")];
+        // The second sign of `<>` is the one that cannot be read.
+        let late = usize::from(self.word == ">" && self.before.ends_with('<'));
+        let rest = &self.source.text[self.before.len() - late..];
+        let (sign, meant) = signs.into_iter().find(|(sign, _)| rest.starts_with(sign))?;
+        Some(
+            self.back(late)
+                .syntax(format!("`{sign}` compares nothing"))
+                .help(format!("write `{meant}` for `{sign}`")),
+        )
     }
 
     fn foreign(&self, word: &str, meant: &str) -> Diagnostic {
@@ -182,9 +245,11 @@ impl Reader<'_> {
     }
 }
 
-/// What scripts have for a word of other languages.
-fn foreign(word: &str) -> Option<&'static str> {
+/// What scripts have for a word of other languages; between the cases of a `switch` stands `|`.
+fn foreign(word: &str, in_case: bool) -> Option<&'static str> {
     Some(match word {
+        "or" if in_case => "|",
+        "is" => "==",
         "and" => "&&",
         "or" => "||",
         "not" => "!",
