@@ -36,10 +36,41 @@ fn an_event_hook_is_told_by_its_moment_and_games_by_their_number() {
     assert!((1..=number(0)).contains(&number(6)), "{line}");
 }
 
+/// What the trial games of a script are told of, on one line.
+fn done_in_games(rule: &str) -> String {
+    let out = check(&[("did.rhai", rule)], "did.rhai").fine().out;
+    let told = out.split("In these games ").nth(1).unwrap_or_else(|| panic!("{out}"));
+    told.split("No faults").next().unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn what_event_hooks_did_in_the_games_is_told() {
+    let games = 8 * ruleshift_scenarios::SHIPPED.len();
+    let told = done_in_games("fn on_game_start(game) { game.note(\"x\"); game.add_points(0, 3); }");
+    assert_eq!(told, format!("it gave {} points and noted {games} lines.", 3 * games));
+    let each = "for unit in 0..game.units { if game.on_table(unit) { game.grant_action(unit); } }";
+    let early = done_in_games(&format!("fn on_turn_start(game, turn) {{ {each} }}"));
+    assert!(early.starts_with("it gave ") && !early.contains("acted already"), "{early}");
+    let late = done_in_games(&format!("fn on_turn_end(game, turn) {{ {each} }}"));
+    assert!(late.contains(" to units that had acted already)"), "{late}");
+}
+
+#[test]
+fn answers_to_the_questions_of_a_card_are_told() {
+    let told = done_in_games(
+        "fn on_turn_start(game, turn) { game.add_card(0, ATTACKER); }
+fn on_extra_card(game, card, owner) { game.ask_option(owner, 2); }
+fn on_choice(game, card, owner, chosen) { if chosen == 1 { game.add_points(owner, 1); } }",
+    );
+    assert!(told.contains(" asked ") && told.contains("(answered with option 1 "), "{told}");
+}
+
 #[test]
 fn cards_and_counters_of_a_script_are_named() {
     let out = ruleshift(["check", "relief-by-card", "--no-games"]).fine().out;
-    for part in ["Card relief: ", "Counter attacker_done: ", "Event hook on_turn_start: "] {
+    for part in
+        ["Card relief: ", "Counter attacker_done: ", "Event hooks: on_turn_start, on_extra_card"]
+    {
         assert!(out.contains(part), "`{part}` is not in:\n{out}");
     }
 }
@@ -182,6 +213,8 @@ fn a_hook_that_never_matters_is_told_by_itself() {
 fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }
 fn on_turn_end(game, turn) { if turn > 39 { game.note(\"late\"); } }";
     let out = screen(check(&[("two.rhai", rule)], "two.rhai"));
+    assert!(out.contains("help: its case comes up in no shipped scenario"), "{out}");
+    assert!(out.contains("help: it did nothing there") && !out.contains("In these games"), "{out}");
     for hook in ["turn_limit", "on_turn_end"] {
         let told = format!("no trial game would have gone otherwise without `{hook}`");
         assert!(out.contains(&told), "{out}");
