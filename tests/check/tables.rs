@@ -1,7 +1,7 @@
 //! Whole screens.
 
 use super::{check, screen};
-use crate::support::ruleshift;
+use crate::support::{Done, ruleshift};
 
 #[test]
 fn a_shipped_variant_on_one_screen() {
@@ -36,11 +36,15 @@ fn an_event_hook_is_told_by_its_moment_and_games_by_their_number() {
     assert!((1..=number(0)).contains(&number(6)), "{line}");
 }
 
-/// What the trial games of a script are told of, on one line.
-fn done_in_games(rule: &str) -> String {
-    let out = check(&[("did.rhai", rule)], "did.rhai").fine().out;
+/// What event hooks did in the trial games, on one line.
+fn did(done: Done) -> String {
+    let out = done.fine().out;
     let told = out.split("In these games ").nth(1).unwrap_or_else(|| panic!("{out}"));
     told.split("No faults").next().unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn done_in_games(rule: &str) -> String {
+    did(check(&[("did.rhai", rule)], "did.rhai"))
 }
 
 #[test]
@@ -57,11 +61,7 @@ fn what_event_hooks_did_in_the_games_is_told() {
 
 #[test]
 fn answers_to_the_questions_of_a_card_are_told() {
-    let told = done_in_games(
-        "fn on_turn_start(game, turn) { game.add_card(0, ATTACKER); }
-fn on_extra_card(game, card, owner) { game.ask_option(owner, 2); }
-fn on_choice(game, card, owner, chosen) { if chosen == 1 { game.add_points(owner, 1); } }",
-    );
+    let told = did(ruleshift(["check", "command-post"]));
     assert!(told.contains(" asked ") && told.contains("(answered with option 1 "), "{told}");
 }
 

@@ -32,7 +32,7 @@ pub fn never_matters(variant: &Variant, hook: &str, games: usize, scenarios: usi
     let at = survey.function(hook).map_or(rhai::Position::NONE, |function| function.at);
     let headline = format!("no trial game would have gone otherwise without `{hook}`");
     let why = if EVENT_HOOKS.iter().any(|spec| spec.name == hook) {
-        "it did nothing there: it was not called, or what it waits for did not come"
+        "it did nothing there: what it waits for did not come"
     } else {
         "its case comes up in no shipped scenario, or too seldom for so few games"
     };

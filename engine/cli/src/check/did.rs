@@ -215,7 +215,7 @@ fn counted(count: u64, noun: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use ruleshift_game::Side;
+    use ruleshift_game::{Card, Side};
 
     use super::*;
     use crate::trial::{LEADER, SECTION, start};
@@ -249,6 +249,28 @@ mod tests {
         assert_eq!((both.pins_put_on, both.men_lost), (3, 3));
         assert_eq!(did(&[Event::UnitLost { unit: LEADER }]), Did::default());
         assert_eq!(Did::default().words(), None);
+    }
+
+    #[test]
+    fn whatever_a_house_rule_does_has_words() {
+        let (card, side) = (Card::Marker(Side::Defender, 0), Side::Defender);
+        for (event, words) in [
+            (Event::ActionsChanged { unit: LEADER, by: -1 }, "took 1 action"),
+            (Event::MenChanged { unit: LEADER, by: 2 }, "brought back 2 men"),
+            (Event::PointsChanged { side, by: 3 }, "gave 3 points"),
+            (Event::PointsChanged { side, by: -1 }, "took 1 point"),
+            (Event::CardAdded { card }, "put 1 card into the deck"),
+            (Event::CardRemoved { card }, "took 1 card out of the deck"),
+            (Event::CardSkipped { card }, "skipped 1 card"),
+            (Event::CardPutBack { card }, "put back 1 card"),
+            (Event::TurnCut { turn: 2 }, "ended 1 turn"),
+            (Event::ReserveCalled { group: 0 }, "called 1 reserve"),
+            (Event::SightLimited { inches: 9 }, "limited sight once"),
+            (Event::CounterSet { counter: 0, value: 0 }, "set counters once"),
+            (Event::Noted { text: 0 }, "noted 1 line"),
+        ] {
+            assert_eq!(did(&[event]).words().as_deref(), Some(words));
+        }
     }
 
     #[test]
