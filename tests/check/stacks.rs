@@ -21,7 +21,7 @@ fn an_order_that_matters_is_told_with_an_example() {
     three.rhai: T
       S.
       Value hooks: marker_actions
-      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+      Event hooks: on_turn_end
 
       It changes 1 of the N value hooks: marker_actions always (4 -> 3). It acts at turn end.
 
@@ -31,7 +31,7 @@ fn an_order_that_matters_is_told_with_an_example() {
     more.rhai: T
       S.
       Value hooks: marker_actions
-      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+      Event hooks: on_turn_end
 
       It changes 1 of the N value hooks: marker_actions always (3 -> 4). It acts at turn end.
 

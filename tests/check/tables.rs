@@ -12,7 +12,8 @@ fn a_shipped_variant_on_one_screen() {
       Option more = 1 (1 to 4, default 1): pins recovered beyond the base rule
       Value hooks: pins_recovered
 
-      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1 more).
+      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1 more). A case is one
+      combination of a hook's arguments.
 
       pins_recovered: Pins a unit loses at turn end.
                                       led
@@ -21,7 +22,6 @@ fn a_shipped_variant_on_one_screen() {
                         HARD, DUG_IN  2      3 -> 4
         VETERAN         OPEN, LIGHT   2      3 -> 4
                         HARD, DUG_IN  3      4 -> 5
-
     "#);
 }
 
@@ -87,7 +87,8 @@ fn sight_limit(now, turn) { if turn == 40 { 5 } else { now - turn } }";
       Value hooks: unit_actions, sight_limit, fire_dice, hit_number
 
       It changes 4 of the N value hooks: unit_actions always (from 3 less to 1 more), sight_limit
-      always (1 to 81 less), fire_dice always (1 more) and hit_number in 28 of 128 cases (1 more).
+      always (1 to 81 less), fire_dice always (1 more) and hit_number in 28 of 128 cases (1 more). A
+      case is one combination of a hook's arguments.
 
       unit_actions: Actions of a unit when its card is drawn.
                                                          pins
@@ -140,7 +141,6 @@ fn sight_limit(now, turn) { if turn == 40 { 5 } else { now - turn } }";
                                       true   4 -> 5  4 -> 5  4 -> 5  7
         BATTERY                       false  4       4       4       7
                                       true   5 -> 6  5 -> 6  5 -> 6  7
-
     "#);
 }
 
@@ -155,7 +155,8 @@ fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }";
       Value hooks: marker_actions, leader_radius, turn_limit
 
       It changes 2 of the N value hooks: leader_radius in 2 of 3 cases (from 1 less to 1 more) and
-      turn_limit in 1 of 30 cases (30 -> 20). It leaves marker_actions as it was.
+      turn_limit in 1 of 30 cases (30 -> 20). A case is one combination of a hook's arguments. It leaves
+      marker_actions as it was.
 
       leader_radius: Distance in inches over which a leader leads.
         grade  answer
