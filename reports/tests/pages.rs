@@ -38,6 +38,8 @@ fn the_terminal_shows_one_screen() {
     defender's losses   31.2 %     31.1 %   −0.1 pp     −0.3 to +0.2   no difference worth noticing
     longest wait of a     3.02       3.07     +0.05    0.00 to +0.10   no difference worth noticing
     unit (turns)
+    pp: percentage points, one percentage less another. Margin: the attacker's points less the
+    defender's; a side that is beaten loses, whatever the points.
 
     Keep in mind
     - Computer players are not your club: a shift is evidence, the table decides.
@@ -82,6 +84,8 @@ fn markdown_starts_with_the_answer() {
     | attacker's losses | 25.3 % | 25.6 % | +0.3 pp | +0.1 to +0.6 | no difference worth noticing |
     | defender's losses | 31.2 % | 31.1 % | −0.1 pp | −0.3 to +0.2 | no difference worth noticing |
     | longest wait of a unit (turns) | 3.02 | 3.07 | +0.05 | 0.00 to +0.10 | no difference worth noticing |
+
+    pp: percentage points, one percentage less another. Margin: the attacker's points less the defender's; a side that is beaten loses, whatever the points.
 
     ## Keep in mind
 

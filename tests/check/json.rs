@@ -20,7 +20,7 @@ fn document(text: &str) -> Value {
 
 #[test]
 fn all_findings_are_in_the_document() {
-    let done = check(SCRIPTS, "sound.rhai sound.rhai+more.rhai --json").fine();
+    let done = check(SCRIPTS, "sound.rhai sound.rhai+more.rhai more.rhai --json").fine();
     let found = document(&done.out);
     assert_eq!((&found["format"], &found["sound"]), (&1.into(), &true.into()));
     let first = &found["stacks"][0];
@@ -34,9 +34,13 @@ fn all_findings_are_in_the_document() {
     assert_eq!((&warning["id"], &warning["line"]), (&"constant-answer".into(), &2.into()));
     let trials = &first["trials"];
     assert!(trials["otherwise"].as_u64().unwrap() <= trials["games"].as_u64().unwrap());
+    let did = &trials["did"];
+    assert_eq!((&did["pins_put_on"], &did["answered_option"]), (&0.into(), &Value::Array(vec![])));
+    assert!(did["notes"].as_u64().unwrap() >= trials["games"].as_u64().unwrap(), "{did}");
     let overlap = &found["stacks"][1]["overlaps"][0]["value_hooks"][0];
     assert_eq!((&overlap["hook"], &overlap["differ"]), (&"leader_radius".into(), &3.into()));
     assert_eq!(overlap["example"]["as_typed"], "7");
+    assert_eq!(found["stacks"][2]["trials"]["did"], Value::Null);
 }
 
 #[test]

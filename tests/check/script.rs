@@ -55,5 +55,8 @@ fn all_that_is_wrong_is_told_at_once() {
     ];
     new(folder.path(), args).fails(2, &parts);
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0, "nothing is written");
-    new(folder.path(), "my-rule").fails(2, &["`ruleshift list hooks`", "--hook marker_actions"]);
+    let parts = ["`ruleshift list hooks`", "`ruleshift new script my-rule --hook marker_actions`"];
+    new(folder.path(), "my-rule").fails(2, &parts);
+    let help = new(folder.path(), "--help").fine().out;
+    assert!(help.contains("Usage: ruleshift new script <NAME> --hook <HOOK>..."), "{help}");
 }

@@ -21,7 +21,7 @@ fn an_order_that_matters_is_told_with_an_example() {
     three.rhai: T
       S.
       Value hooks: marker_actions
-      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+      Event hooks: on_turn_end
 
       It changes 1 of the N value hooks: marker_actions always (4 -> 3). It acts at turn end.
 
@@ -31,7 +31,7 @@ fn an_order_that_matters_is_told_with_an_example() {
     more.rhai: T
       S.
       Value hooks: marker_actions
-      Event hook on_turn_end: At turn end, after recovery and tests and before scoring.
+      Event hooks: on_turn_end
 
       It changes 1 of the N value hooks: marker_actions always (3 -> 4). It acts at turn end.
 
@@ -78,7 +78,7 @@ fn games_are_told_for_each_variant_and_for_all_together() {
     let out = check(SCRIPTS, "high.rhai+three.rhai+less.rhai+less.rhai").fine().out;
     let lines: Vec<&str> = out.lines().filter(|line| line.contains("trial games")).collect();
     assert_eq!(lines.len(), 5, "{out}");
-    assert!(lines[0].contains("otherwise than under the base rules"), "{out}");
-    assert!(lines[1..4].iter().all(|line| line.contains("otherwise than without it")), "{out}");
+    assert!(lines[0].contains("the same game under the base rules"), "{out}");
+    assert!(lines[1..4].iter().all(|line| line.contains("the same game without it")), "{out}");
     assert!(lines[4].contains("trial games over"), "{out}");
 }

@@ -1,7 +1,7 @@
 //! Whole screens.
 
 use super::{check, screen};
-use crate::support::ruleshift;
+use crate::support::{Done, ruleshift};
 
 #[test]
 fn a_shipped_variant_on_one_screen() {
@@ -12,7 +12,8 @@ fn a_shipped_variant_on_one_screen() {
       Option more = 1 (1 to 4, default 1): pins recovered beyond the base rule
       Value hooks: pins_recovered
 
-      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1 more).
+      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1 more). A case is one
+      combination of a hook's arguments.
 
       pins_recovered: Pins a unit loses at turn end.
                                       led
@@ -21,7 +22,6 @@ fn a_shipped_variant_on_one_screen() {
                         HARD, DUG_IN  2      3 -> 4
         VETERAN         OPEN, LIGHT   2      3 -> 4
                         HARD, DUG_IN  3      4 -> 5
-
     "#);
 }
 
@@ -36,10 +36,41 @@ fn an_event_hook_is_told_by_its_moment_and_games_by_their_number() {
     assert!((1..=number(0)).contains(&number(6)), "{line}");
 }
 
+/// What event hooks did in the trial games, on one line.
+fn did(done: Done) -> String {
+    let out = done.fine().out;
+    let told = out.split("In these games ").nth(1).unwrap_or_else(|| panic!("{out}"));
+    told.split("No faults").next().unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn done_in_games(rule: &str) -> String {
+    did(check(&[("did.rhai", rule)], "did.rhai"))
+}
+
+#[test]
+fn what_event_hooks_did_in_the_games_is_told() {
+    let games = 8 * ruleshift_scenarios::SHIPPED.len();
+    let told = done_in_games("fn on_game_start(game) { game.note(\"x\"); game.add_points(0, 3); }");
+    assert_eq!(told, format!("it gave {} points and noted {games} lines.", 3 * games));
+    let each = "for unit in 0..game.units { if game.on_table(unit) { game.grant_action(unit); } }";
+    let early = done_in_games(&format!("fn on_turn_start(game, turn) {{ {each} }}"));
+    assert!(early.starts_with("it gave ") && !early.contains("acted already"), "{early}");
+    let late = done_in_games(&format!("fn on_turn_end(game, turn) {{ {each} }}"));
+    assert!(late.contains(" to units that had acted already)"), "{late}");
+}
+
+#[test]
+fn answers_to_the_questions_of_a_card_are_told() {
+    let told = did(ruleshift(["check", "command-post"]));
+    assert!(told.contains(" asked ") && told.contains("(answered with option 1 "), "{told}");
+}
+
 #[test]
 fn cards_and_counters_of_a_script_are_named() {
     let out = ruleshift(["check", "relief-by-card", "--no-games"]).fine().out;
-    for part in ["Card relief: ", "Counter attacker_done: ", "Event hook on_turn_start: "] {
+    for part in
+        ["Card relief: ", "Counter attacker_done: ", "Event hooks: on_turn_start, on_extra_card"]
+    {
         assert!(out.contains(part), "`{part}` is not in:\n{out}");
     }
 }
@@ -56,7 +87,8 @@ fn sight_limit(now, turn) { if turn == 40 { 5 } else { now - turn } }";
       Value hooks: unit_actions, sight_limit, fire_dice, hit_number
 
       It changes 4 of the N value hooks: unit_actions always (from 3 less to 1 more), sight_limit
-      always (1 to 81 less), fire_dice always (1 more) and hit_number in 28 of 128 cases (1 more).
+      always (1 to 81 less), fire_dice always (1 more) and hit_number in 28 of 128 cases (1 more). A
+      case is one combination of a hook's arguments.
 
       unit_actions: Actions of a unit when its card is drawn.
                                                          pins
@@ -109,7 +141,6 @@ fn sight_limit(now, turn) { if turn == 40 { 5 } else { now - turn } }";
                                       true   4 -> 5  4 -> 5  4 -> 5  7
         BATTERY                       false  4       4       4       7
                                       true   5 -> 6  5 -> 6  5 -> 6  7
-
     "#);
 }
 
@@ -124,7 +155,8 @@ fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }";
       Value hooks: marker_actions, leader_radius, turn_limit
 
       It changes 2 of the N value hooks: leader_radius in 2 of 3 cases (from 1 less to 1 more) and
-      turn_limit in 1 of 30 cases (30 -> 20). It leaves marker_actions as it was.
+      turn_limit in 1 of 30 cases (30 -> 20). A case is one combination of a hook's arguments. It leaves
+      marker_actions as it was.
 
       leader_radius: Distance in inches over which a leader leads.
         grade  answer
@@ -182,6 +214,8 @@ fn a_hook_that_never_matters_is_told_by_itself() {
 fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }
 fn on_turn_end(game, turn) { if turn > 39 { game.note(\"late\"); } }";
     let out = screen(check(&[("two.rhai", rule)], "two.rhai"));
+    assert!(out.contains("help: its case comes up in no shipped scenario"), "{out}");
+    assert!(out.contains("help: it did nothing there") && !out.contains("In these games"), "{out}");
     for hook in ["turn_limit", "on_turn_end"] {
         let told = format!("no trial game would have gone otherwise without `{hook}`");
         assert!(out.contains(&told), "{out}");

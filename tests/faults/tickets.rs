@@ -61,8 +61,28 @@ fn a_changed_script_is_told() {
     verify(&ticket).fine();
     script(folder.path(), "mine.rhai", "fn marker_actions(now) { 2 }");
     verify(&ticket).fails(CHECK, &["mine.rhai` has changed since"]);
+    let told = ruleshift(["replay", &ticket, "--no-board"]).fails(CHECK, &["this is not the game"]);
+    assert!(told.err.starts_with("warning: the variant `"), "{}", told.err);
     std::fs::remove_file(&path).unwrap();
     verify(&ticket).fails(FILE, &["mine.rhai", "cannot be read"]);
+}
+
+/// The game may come out as it did under the old text.
+#[test]
+fn a_change_that_leaves_the_game_as_it_was_is_told_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = script(folder.path(), "mine.rhai", "fn turn_limit(now, listed) { now }");
+    let run = Run::fine(&format!("{path} --games 1 --scenario hasty-attack"));
+    let ticket = run.tickets().swap_remove(1);
+    let replay = |more: &str| ruleshift(["replay", &ticket, more]);
+    replay("--no-board").fine();
+    let other = "fn turn_limit(now, listed) { if listed == 30 { 29 } else { now } }";
+    script(folder.path(), "mine.rhai", other);
+    for done in [replay("--no-board"), replay("--verify")] {
+        let told = "mine.rhai` has changed since the ticket was written\n";
+        assert_eq!(done.code, 0, "{}", done.err);
+        assert!(done.err.starts_with("warning: ") && done.err.ends_with(told), "{}", done.err);
+    }
 }
 
 /// The new text plays on, so the replay itself must not be taken for the game.

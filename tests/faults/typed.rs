@@ -1,6 +1,6 @@
 //! Names, numbers and folders.
 
-use super::{FILE, INPUT, file};
+use super::{FILE, INPUT, file, script};
 use crate::support::{Run, ruleshift, ruleshift_in};
 
 #[test]
@@ -21,12 +21,31 @@ fn an_unknown_name_is_told_with_the_nearest_one() {
         run.done.fails(INPUT, parts);
     };
     said("no-late-fir", &["no variant called `no-late-fir`", "did you mean `no-late-fire`?"]);
-    said("xyzzy", &["no variant called `xyzzy`", "there are: ", "two-turn-end-cards"]);
+    said("xyzzy", &["no variant called `xyzzy`", "the nearest are ", "`ruleshift list variants`"]);
+    said("base --scenario xyzzy", &["no scenario called `xyzzy`", "there are: ", "first-tanks"]);
     said("base --base thre-marker-actions", &["did you mean `three-marker-actions`?"]);
     said("base --scenario hasty-atack", &["no scenario called", "did you mean `hasty-attack`?"]);
     said("base --attacker steddy", &["no doctrine called", "did you mean `steady`?"]);
     said("base --metric turn", &["no metric called `turn`", "`turns`"]);
     said("base --defender blod", &["no doctrine called", "did you mean `bold`?"]);
+}
+
+/// Who has just written a script types its name as that of a shipped variant.
+#[test]
+fn a_script_that_lacks_its_ending_is_found_in_the_folder() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["mg", "flare"] {
+        script(folder.path(), &format!("{name}.rhai"), "fn marker_actions(now) { 3 }");
+    }
+    let said = |args: &str, code: i32, part: &str| {
+        let done = ruleshift_in(folder.path(), args.split('|')).fails(code, &[part]);
+        assert!(!done.err.contains("no variant called"), "{}", done.err);
+    };
+    said("check|mg", 1, "mg.rhai lies here: write `mg.rhai`");
+    said("check|mg + flare", 1, "mg.rhai, flare.rhai lie here: write `mg.rhai+flare.rhai`");
+    said("check|mg.rhai+flare:x=2", 1, "flare.rhai lies here: write `mg.rhai+flare.rhai:x=2`");
+    said("compare|mg|--games|8", 2, "mg.rhai lies here: write `mg.rhai`");
+    ruleshift_in(folder.path(), ["check", "mg.rhai + flare.rhai", "--no-games"]).fine();
 }
 
 #[test]

@@ -154,6 +154,7 @@ pub(crate) enum New {
     /// Draw a scenario from a seed and write its file, to be played or changed.
     Scenario(NewScenarioArgs),
     /// Write a script with the hooks of a house rule, explained, that changes nothing yet.
+    #[command(override_usage = "ruleshift new script <NAME> --hook <HOOK>... [--out <FILE>]")]
     Script(NewScriptArgs),
 }
 
@@ -161,7 +162,8 @@ pub(crate) enum New {
 pub(crate) struct NewScriptArgs {
     /// Name of the house rule: letters, digits and `-`, as in `my-rule`.
     pub(crate) name: String,
-    /// Hooks the script is to have, value hooks or event hooks; `ruleshift list hooks` shows them.
+    /// Hooks the script is to have, one or more, value hooks or event hooks; `ruleshift list hooks`
+    /// shows them.
     #[arg(long = "hook", value_name = "HOOK", num_args = 1.., value_delimiter = ',')]
     pub(crate) hooks: Vec<String>,
     /// File to write, which must be new and end in .rhai. [default: standard output]

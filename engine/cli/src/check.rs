@@ -1,5 +1,6 @@
 //! What a check finds, as data and as text.
 
+mod did;
 mod finding;
 mod games;
 mod table;

@@ -57,8 +57,8 @@ pub(crate) fn parts(typed: &str) -> Result<Result<Stack, Vec<Wrong>>, Failure> {
         Err(error) => return Ok(Err(vec![Wrong::Typed { message: format!("{error}") }])),
     };
     let mut variants = Vec::new();
-    let mut wrong = Vec::new();
-    for part in &spec.variants {
+    let mut wrong: Vec<Wrong> = lying_here(&spec).into_iter().collect();
+    for part in spec.variants.iter().filter(|part| !lies_here(&part.name)) {
         match variant(part)? {
             Ok(variant) => variants.push(variant),
             Err(fault) => wrong.push(fault),
@@ -76,6 +76,28 @@ pub(crate) fn stack(typed: &str) -> Result<Stack, Failure> {
         let told: Vec<String> = wrong.iter().map(ToString::to_string).collect();
         Failure::Input(told.join("\n"))
     })
+}
+
+/// Whether a name is no variant's, but that of a script in this folder without its ending.
+fn lies_here(name: &str) -> bool {
+    let path = format!("{name}.rhai");
+    let named = is_path(name, ".rhai") || ruleshift_hooks::shipped(name).is_some();
+    !named && Path::new(&path).is_file()
+}
+
+/// What to type for the scripts of this folder that lack their ending.
+fn lying_here(typed: &StackSpec) -> Option<Wrong> {
+    let mut meant = typed.clone();
+    let lacking = meant.variants.iter_mut().filter(|part| lies_here(&part.name));
+    let files: Vec<String> = lacking
+        .map(|part| {
+            part.name += ".rhai";
+            part.name.clone()
+        })
+        .collect();
+    let lie = if files.len() == 1 { "lies" } else { "lie" };
+    let message = format!("{} {lie} here: write `{meant}`", files.join(", "));
+    (!files.is_empty()).then_some(Wrong::Typed { message })
 }
 
 /// One variant of a stack.
@@ -100,7 +122,7 @@ pub(crate) fn source(name: &str) -> Result<Source, Failure> {
             "variant",
             name,
             &names,
-            ".rhai; shipped ones are shown by `ruleshift list variants`",
+            ".rhai; `ruleshift list variants` shows all that come with the program",
         ))
     })?;
     Ok(Source::new(shipped.name, shipped.text))

@@ -1,6 +1,6 @@
 //! What looks wrong with the rules a script makes, though nothing is wrong with the script.
 
-use ruleshift_game::{Hook, Rules};
+use ruleshift_game::{EVENT_HOOKS, Hook, Rules};
 
 use crate::diagnostic::{Diagnostic, Diagnostics, Id};
 use crate::effect::without_effect;
@@ -36,10 +36,15 @@ pub fn never_matters(variant: &Variant, hook: &str, games: usize, scenarios: usi
     let function = survey.as_ref().and_then(|survey| survey.function(hook));
     let at = function.map_or(rhai::Position::NONE, |function| function.at);
     let headline = format!("no trial game would have gone otherwise without `{hook}`");
+    let why = if EVENT_HOOKS.iter().any(|spec| spec.name == hook) {
+        "it did nothing there: what it waits for did not come"
+    } else {
+        "its case comes up in no shipped scenario, or too seldom for so few games"
+    };
     Diagnostic::new(Id::NeverMatters, &variant.source, at, headline)
         .warning()
         .label(format!("not in {games} games over {scenarios} scenarios"))
-        .help("its case comes up in no shipped scenario, or too seldom for so few games")
+        .help(why)
         .help("`ruleshift compare` plays more, and scenarios of your own")
 }
 
@@ -264,5 +269,11 @@ mod tests {
           = help: its case comes up in no shipped scenario, or too seldom for so few games
           = help: `ruleshift compare` plays more, and scenarios of your own
         "#);
+        let idle = variant("fn on_turn_end(game, turn) { if turn > 39 { game.note(\"x\"); } }");
+        let told = idle.told(vec![never_matters(&idle, "on_turn_end", 64, 8)]).render(false);
+        assert!(
+            told.contains("help: it did nothing there") && !told.contains("its case"),
+            "{told}"
+        );
     }
 }

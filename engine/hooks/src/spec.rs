@@ -37,10 +37,11 @@ impl FromStr for StackSpec {
     type Err = SpecError;
 
     fn from_str(text: &str) -> Result<Self, SpecError> {
-        if text == "base" {
+        if text.trim() == "base" {
             return Ok(StackSpec::default());
         }
-        let variants = text.split('+').map(|part| variant(part, text)).collect::<Result<_, _>>()?;
+        let parts = text.split('+').map(str::trim);
+        let variants = parts.map(|part| variant(part, text)).collect::<Result<_, _>>()?;
         Ok(StackSpec { variants })
     }
 }
@@ -116,6 +117,16 @@ mod tests {
         let spec: StackSpec = "a:x=3,y=-2+b".parse().unwrap();
         assert_eq!(spec.variants[0].overrides, Overrides::from([("x", 3), ("y", -2)]));
         assert_eq!(spec.variants[1].name, "b");
+    }
+
+    #[test]
+    fn blanks_around_names_do_not_count() {
+        for (text, meant) in
+            [("a + b.rhai", "a+b.rhai"), (" a:x=3 +b ", "a:x=3+b"), (" base", "base")]
+        {
+            assert_eq!(text.parse::<StackSpec>().map(|spec| spec.to_string()), Ok(meant.into()));
+        }
+        assert!(error("a + ").contains("lacks the name of a variant"));
     }
 
     #[test]

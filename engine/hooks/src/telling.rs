@@ -18,6 +18,9 @@ pub fn telling(variant: &Variant, changes: &[Change]) -> String {
             changed.iter().map(|change| format!("{} {}", change.hook, change.words)).collect();
         let (count, all) = (changed.len(), HOOKS.len());
         sentences.push(format!("It changes {count} of the {all} value hooks: {}.", short(&parts)));
+        if changed.iter().any(|change| change.words.contains(" cases (")) {
+            sentences.push("A case is one combination of a hook's arguments.".to_owned());
+        }
     } else if variant.event_hooks().is_empty() {
         sentences.push("It changes nothing.".to_owned());
     }
@@ -80,7 +83,7 @@ mod tests {
                 "fn turn_end_cards(now) { 2 } fn turn_ends(now, drawn, in_deck) { drawn == in_deck }"
             ),
             "It changes 2 of the N value hooks: turn_end_cards always (1 -> 2) and turn_ends in 30 of \
-             36 cases (true -> false)."
+             36 cases (true -> false). A case is one combination of a hook's arguments."
         );
         assert_eq!(told(""), "It changes nothing.");
         assert_eq!(

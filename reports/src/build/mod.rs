@@ -60,7 +60,8 @@ fn front(summary: &Summary) -> Vec<Section> {
     let mut front = Vec::new();
     if let Some(table) = tables::front(summary) {
         let legend = (summary.arms.len() > 2).then(|| Block::Paragraph(tables::legend()));
-        let blocks = std::iter::once(Block::Table(table)).chain(legend).collect();
+        let words = tables::words(summary).map(Block::Paragraph);
+        let blocks = std::iter::once(Block::Table(table)).chain(legend).chain(words).collect();
         front.push(Section::new("What shifts", blocks));
     }
     front.push(Section::new("Keep in mind", vec![Block::Notes(summary.caveats.clone())]));
@@ -142,6 +143,24 @@ mod tests {
             headings(&alone),
             ["Keep in mind", "What was compared", "How this was measured"]
         );
+    }
+
+    #[test]
+    fn the_words_of_the_first_table_stand_under_it() {
+        let run = sample::run(&[sample::games(20), sample::games(20)]);
+        let words = |metrics: &[&str]| {
+            let mut run = run.clone();
+            run.plan.headline = metrics.iter().map(|&name| name.to_owned()).collect();
+            match build(&summarise(&run), &run).front[0].blocks.get(1) {
+                Some(Block::Paragraph(words)) => words.clone(),
+                None => String::new(),
+                other => panic!("{other:?}"),
+            }
+        };
+        assert!(words(&[]).starts_with("pp: ") && words(&[]).contains(" Margin: "));
+        assert!(words(&["margin"]).starts_with("Margin: the attacker's points less"));
+        assert!(words(&["attacker_wins"]).starts_with("pp: percentage points"));
+        assert_eq!(words(&["turns"]), "");
     }
 
     #[test]

@@ -44,6 +44,31 @@ pub(super) fn legend() -> String {
     verdicts.map(|v| format!("{} {}", sign(v), v.word())).join(", ")
 }
 
+/// What stands in the table of the front and is not said there; the winner and the margin may seem
+/// to contradict each other.
+pub(super) fn words(summary: &Summary) -> Option<String> {
+    let words: Vec<&str> = [
+        (
+            "pp: percentage points, one percentage less another.",
+            has(summary, |m| m.unit == "share"),
+        ),
+        (
+            "Margin: the attacker's points less the defender's; a side that is beaten loses, \
+             whatever the points.",
+            has(summary, |m| Metric::by_name(&m.metric) == Some(Metric::Margin)),
+        ),
+    ]
+    .into_iter()
+    .filter_map(|(text, stands)| stands.then_some(text))
+    .collect();
+    (!words.is_empty()).then(|| words.join(" "))
+}
+
+/// Whether a shift of that sort is in the table of the front.
+fn has(summary: &Summary, sort: impl Fn(&MetricShift) -> bool) -> bool {
+    summary.metrics.iter().any(|m| m.headline && sort(m))
+}
+
 /// The sections of tables that follow the charts.
 pub(super) fn sections(summary: &Summary) -> Vec<Section> {
     let arms = others(summary);

@@ -4,13 +4,16 @@
 
 use std::thread;
 
-use ruleshift_game::{EVENT_HOOKS, Hook, Rules};
+use ruleshift_batch::{ArmCast, GameId, play_one};
+use ruleshift_game::luck::game_seed;
+use ruleshift_game::{EVENT_HOOKS, EventScript, Hook, Paths, Rules, Table};
 use ruleshift_hooks::{Stack, Variant};
-use ruleshift_players::Doctrine;
+use ruleshift_players::{Doctrine, player};
 use ruleshift_record::RunRecord;
 use ruleshift_scenarios::{SHIPPED, Scenario};
 use serde::Serialize;
 
+use super::did::Did;
 use crate::exit::Failure;
 use crate::resolve::{self, Wrong};
 use crate::wire::Setting;
@@ -37,6 +40,8 @@ pub(crate) struct Trials {
     pub(crate) scenarios: usize,
     /// Games that go otherwise under the whole stack than under the base rules.
     pub(crate) otherwise: usize,
+    /// What the event hooks of the whole stack did in its games; none when it has no event hook.
+    pub(crate) did: Option<Did>,
     /// The variants of the stack, in order.
     pub(crate) variants: Vec<VariantTrials>,
 }
@@ -93,6 +98,7 @@ impl TrialGround {
             let (message, ticket) = (fault.message.clone(), fault.ticket.clone());
             return Err(Wrong::Stopped { message, ticket });
         }
+        let whole = &cast.arms[hooks.len()];
         let ends = Ends::of(&run, count);
         let variants = (0..hooks.len()).map(|n| VariantTrials {
             otherwise: ends.otherwise(n, n + 1),
@@ -105,8 +111,40 @@ impl TrialGround {
             games: games as usize,
             scenarios,
             otherwise: ends.otherwise(0, hooks.len()),
+            did: whole.script.is_some().then(|| self.watch(whole)),
             variants: variants.collect(),
         })
+    }
+
+    /// Plays the games of an arm once more, each scenario on a thread of its own, and counts what
+    /// its event hooks do. A sum does not tell in which order it was made.
+    fn watch(&self, arm: &ArmCast) -> Did {
+        thread::scope(|scope| {
+            let started: Vec<_> = (0..self.scenarios.len())
+                .map(|place| scope.spawn(move || self.watch_scenario(arm, place)))
+                .collect();
+            let counted = started.into_iter().map(|thread| thread.join().unwrap_or_default());
+            counted.fold(Did::default(), |sum, did| sum.and(&did))
+        })
+    }
+
+    fn watch_scenario(&self, arm: &ArmCast, place: usize) -> Did {
+        let (arena, rules) = (&self.scenarios[place].arena, &arm.rules);
+        let paths = Paths::new(arena, rules);
+        let mut script = arm.script.as_ref().map(|make| make());
+        let mut players = [player(&self.doctrine, rules), player(&self.doctrine, rules)];
+        let mut did = Did::default();
+        for game in 0..GAMES {
+            let table = Table { arena, rules, paths: &paths };
+            let id = GameId { table, seed: game_seed(SEED, place as u32, game) };
+            let script: Option<&mut dyn EventScript> = match &mut script {
+                Some(script) => Some(&mut **script),
+                None => None,
+            };
+            let [attacker, defender] = &mut players;
+            play_one(id, script, &mut **attacker, &mut **defender, &mut did);
+        }
+        did
     }
 }
 

@@ -34,10 +34,16 @@ pub(crate) fn text(finding: &Finding, width: usize, colour: bool) -> String {
     }
     if let Some(trials) = &finding.trials {
         text += &wrapped(&played(trials), width);
+        if let Some(line) = did(trials, finding) {
+            text += &wrapped(&line, width);
+        }
     }
     let digests: Vec<&str> = finding.variants.iter().map(|v| v.digest.as_str()).collect();
-    let s = if several { "s" } else { "" };
-    text += &wrapped(&format!("No faults. Digest{s} {}.", digests.join(", ")), width);
+    let (s, stand, it) =
+        if several { ("s", "which stand", "them") } else { ("", "which stands", "it") };
+    let digests = digests.join(", ");
+    let faults = format!("No faults. Digest{s} {digests}, {stand} for {it} in tickets.");
+    text += &wrapped(&faults, width);
     if let Some(line) = line_for(finding.variants.iter().flat_map(|v| ids(&v.warnings))) {
         text += &wrapped(&line, width);
     }
@@ -84,11 +90,12 @@ fn hooks(variant: &VariantFinding, width: usize) -> String {
     } else if !values.is_empty() {
         text += &item(&format!("Value hooks: {} of them", values.len()), width);
     }
-    let named = [
-        ("Event hook", &variant.event_hooks),
-        ("Card", &variant.cards),
-        ("Counter", &variant.counters),
-    ];
+    // When they run is told below.
+    let events: Vec<&str> = variant.event_hooks.iter().map(|hook| hook.name.as_str()).collect();
+    if !events.is_empty() {
+        text += &item(&format!("Event hooks: {}", events.join(", ")), width);
+    }
+    let named = [("Card", &variant.cards), ("Counter", &variant.counters)];
     for (what, parts) in named {
         for part in parts {
             text += &item(&format!("{what} {}: {}", part.name, part.about), width);
@@ -157,18 +164,33 @@ fn shared(first: &str, second: &str, shared: &SharedHook) -> String {
 
 fn played(trials: &Trials) -> String {
     let Trials { games, scenarios, otherwise, .. } = trials;
-    let go = if *otherwise == 1 { "goes" } else { "go" };
-    let otherwise = if *otherwise == 0 { "none".to_owned() } else { otherwise.to_string() };
     format!(
-        "{games} trial games over {scenarios} scenarios: {otherwise} {go} otherwise than under the base rules."
+        "{games} trial games over {scenarios} scenarios: {} the same game under the base rules.",
+        differ(*otherwise)
     )
+}
+
+/// `3 differ from`, `none differs from`.
+fn differ(count: usize) -> String {
+    match count {
+        0 => "none differs from".to_owned(),
+        1 => "1 differs from".to_owned(),
+        _ => format!("{count} differ from"),
+    }
+}
+
+/// What the event hooks did in the games; hooks that did nothing have a warning.
+fn did(trials: &Trials, finding: &Finding) -> Option<String> {
+    let words = trials.did.as_ref()?.words()?;
+    let it = if finding.variants.len() > 1 { "they" } else { "it" };
+    Some(format!("In these games {it} {words}."))
 }
 
 /// What the variant at place `n` adds.
 fn alone(trials: &Trials, n: usize) -> String {
     let before = if n == 0 { "under the base rules" } else { "without it" };
-    let count = trials.variants[n].otherwise;
-    format!("Of {} trial games {count} go otherwise than {before}.", trials.games)
+    let count = differ(trials.variants[n].otherwise);
+    format!("Of {} trial games {count} the same game {before}.", trials.games)
 }
 
 /// Where to read more about faults.

@@ -42,11 +42,11 @@ fn script(args: &NewScriptArgs) -> Result<(), Failure> {
     }
     faults.extend(out.and_then(|path| must_end_in(path, "rhai").err()).map(|e| e.to_string()));
     if args.hooks.is_empty() {
-        faults.push(
-            "a script needs a hook: `ruleshift list hooks` shows them, `--hook marker_actions` \
-             takes one of them"
-                .to_owned(),
-        );
+        faults.push(format!(
+            "a script needs a hook: write `ruleshift new script {} --hook marker_actions`\n  \
+             `ruleshift list hooks` shows all hooks, each with what it is about",
+            args.name
+        ));
     }
     let text = skeleton(&args.name, &args.hooks).unwrap_or_else(|wrong| {
         faults.extend(wrong);

@@ -20,12 +20,14 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
     if args.verify {
         let end = parts.play(&mut ());
         parts.verify(&end)?;
+        parts.warn();
         screen::show(&format!(
             "The game is the one of the ticket: digest {:016x}.\n",
             ticket.digest
         ));
         return Ok(());
     }
+    parts.warn();
     let names = HouseNames::of(&parts.stack);
     let mut story = Story::new(&parts.scenario.arena, &parts.rules.rules, names, !args.no_board);
     let end = parts.play(&mut story);
@@ -63,12 +65,18 @@ impl<'a> Parts<'a> {
         }
         let scenario = resolve::scenario(&ticket.scenario)?;
         if scenario.digest != ticket.scenario_digest {
-            differs.push(format!("the scenario `{}` has changed since", ticket.scenario));
+            differs.push(format!(
+                "the scenario `{}` has changed since the ticket was written",
+                ticket.scenario
+            ));
         }
         let stack = resolve::stack(&ticket.stack_spec())?;
         for (then, now) in ticket.stack.iter().zip(variant_refs(&stack)) {
             if then.digest != now.digest {
-                differs.push(format!("the variant `{}` has changed since", then.name));
+                differs.push(format!(
+                    "the variant `{}` has changed since the ticket was written",
+                    then.name
+                ));
             }
         }
         Ok(Parts {
@@ -95,6 +103,13 @@ impl<'a> Parts<'a> {
             (player(&self.attacker, rules), player(&self.defender, rules));
         let id = GameId { table, seed: self.ticket.seed };
         play_one(id, script, &mut *attacker, &mut *defender, observer)
+    }
+
+    /// Says what has changed since: the story to be read may not be the ticket's.
+    fn warn(&self) {
+        for differs in &self.differs {
+            screen::remark(&format!("warning: {differs}"));
+        }
     }
 
     /// Whether the game just played is the ticket's; if not, what may be why.
