@@ -7,6 +7,8 @@ use serde::Serialize;
 /// Counts of what event hooks did, over all games together.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(crate) struct Did {
+    /// Dice rolled.
+    pub(crate) dice_rolled: u64,
     /// Pins put on units.
     pub(crate) pins_put_on: u64,
     /// Pins taken off units.
@@ -73,6 +75,7 @@ impl Observer for Did {
             Event::PointsChanged { by, .. } => {
                 count(by, &mut self.points_given, &mut self.points_taken);
             }
+            Event::HookRolled { .. } => self.dice_rolled += 1,
             Event::CardAdded { .. } => self.cards_put_in += 1,
             Event::CardRemoved { .. } => self.cards_taken_out += 1,
             Event::CardSkipped { .. } => self.cards_skipped += 1,
@@ -82,7 +85,7 @@ impl Observer for Did {
             Event::ReserveCalled { .. } => self.reserves_called += 1,
             Event::CounterSet { .. } => self.counters_set += 1,
             Event::Asked { .. } => {
-                (self.asked, self.unanswered) = (self.asked + 1, self.unanswered + 1)
+                (self.asked, self.unanswered) = (self.asked + 1, self.unanswered + 1);
             }
             Event::Answered { unit, option, .. } => self.answered(unit.is_some(), option),
             Event::Noted { .. } => self.notes += 1,
@@ -123,8 +126,9 @@ impl Did {
     }
 
     /// All counts but those of options.
-    fn numbers(&mut self) -> [&mut u64; 21] {
+    fn numbers(&mut self) -> [&mut u64; 22] {
         [
+            &mut self.dice_rolled,
             &mut self.pins_put_on,
             &mut self.pins_taken_off,
             &mut self.actions_given,
@@ -156,6 +160,7 @@ impl Did {
             late => format!(" ({late} to units that had acted already)"),
         };
         let all = [
+            (self.dice_rolled, "rolled", "die", ""),
             (self.pins_put_on, "put on", "pin", ""),
             (self.pins_taken_off, "took off", "pin", ""),
             (self.actions_given, "gave", "action", late.as_str()),
@@ -209,6 +214,7 @@ fn counted(count: u64, noun: &str) -> String {
         (_, "") => format!("{count} times"),
         (1, _) => format!("1 {noun}"),
         (_, "man") => format!("{count} men"),
+        (_, "die") => format!("{count} dice"),
         _ => format!("{count} {noun}s"),
     }
 }
@@ -225,7 +231,8 @@ mod tests {
     }
 
     fn asked(options: Option<u8>) -> Event {
-        Event::Asked { card: 0, side: Side::Attacker, options }
+        let units = options.is_none().then_some(2);
+        Event::Asked { card: 0, side: Side::Attacker, units, options }
     }
 
     fn did(events: &[Event]) -> Did {
@@ -255,6 +262,7 @@ mod tests {
     fn whatever_a_house_rule_does_has_words() {
         let (card, side) = (Card::Marker(Side::Defender, 0), Side::Defender);
         for (event, words) in [
+            (Event::HookRolled { die: 3 }, "rolled 1 die"),
             (Event::ActionsChanged { unit: LEADER, by: -1 }, "took 1 action"),
             (Event::MenChanged { unit: LEADER, by: 2 }, "brought back 2 men"),
             (Event::PointsChanged { side, by: 3 }, "gave 3 points"),
