@@ -16,6 +16,8 @@ use crate::state::{Group, Place, State, Unit};
 pub struct Handle {
     pub(crate) state: Box<State>,
     pub(crate) acts: Vec<Act>,
+    /// Acts of this call other than rolling dice.
+    pub(crate) done: u16,
     pub(crate) happening: Happening,
     pub(crate) ground: Option<Ground>,
     pub(crate) part: Part,
@@ -63,6 +65,7 @@ impl Default for Handle {
         Handle {
             state: Box::new(State::empty(0)),
             acts: Vec::new(),
+            done: 0,
             happening: Happening::GameStart {},
             ground: None,
             part: Part::default(),
@@ -81,6 +84,7 @@ impl Handle {
     pub(crate) fn begin(&mut self, happening: Happening, state: &State) {
         *self.state = *state;
         self.acts.clear();
+        self.done = 0;
         self.happening = happening;
         self.card_settled = false;
     }

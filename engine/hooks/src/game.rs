@@ -251,7 +251,7 @@ fn register_questions(engine: &mut Engine) {
 }
 
 fn register_acts(engine: &mut Engine) {
-    engine.register_fn("roll", |game: &mut Game| game.act(Handle::roll));
+    engine.register_fn("roll", |game: &mut Game| game.0.borrow_mut().roll());
     engine.register_fn("note", |game: &mut Game, text: &str| game.act(|handle| handle.note(text)));
     type Done<T = ()> = Result<T, Illegal>;
     type One = fn(&mut Handle, i64) -> Done;

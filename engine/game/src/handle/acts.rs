@@ -12,8 +12,8 @@ use crate::script::{Act, Illegal, Offer};
 use crate::stage::Stage;
 use crate::state::Who;
 
-/// Most acts of one call, dice among them.
-const MAX_ACTS: usize = 400;
+/// Most acts of one call; how many dice it rolls its allowance of operations bounds.
+const MAX_ACTS: u16 = 200;
 /// Longest note in bytes.
 const MAX_NOTE: usize = 200;
 /// Most pins, men or actions in one act.
@@ -23,13 +23,10 @@ type Done<T = ()> = Result<T, Illegal>;
 
 impl Handle {
     /// Rolls one six-sided die of the game's own luck.
-    ///
-    /// # Errors
-    /// After too many acts.
-    pub fn roll(&mut self) -> Done<i64> {
+    pub fn roll(&mut self) -> i64 {
         let die = self.state.roll(Purpose::Script, Who::Script, 1).die();
-        self.act(Act::Roll(die))?;
-        Ok(die.into())
+        self.acts.push(Act::Roll(die));
+        die.into()
     }
 
     /// Puts pins on a unit on the table.
@@ -378,9 +375,10 @@ impl Handle {
     }
 
     pub(crate) fn act(&mut self, act: Act) -> Done {
-        if self.acts.len() == MAX_ACTS {
+        if self.done == MAX_ACTS {
             return Err(Illegal(format!("one call may act at most {MAX_ACTS} times")));
         }
+        self.done += 1;
         self.acts.push(act);
         Ok(())
     }

@@ -182,5 +182,5 @@ fn a_call_has_so_many_acts() {
     });
     let (mut one, mut two) = (Lively::new(1), Lively::new(2));
     record_under(&ready, 1, &mut rule, [&mut one, &mut two]);
-    assert_eq!(refused, Some(400));
+    assert_eq!(refused, Some(200));
 }

@@ -10,10 +10,10 @@ use crate::support::{By, Lively, Ready, battle};
 /// Does something at random, most of it allowed, and does not mind what is refused.
 fn meddle(handle: &mut Handle) -> Result<(), Illegal> {
     let units = handle.unit_count().max(1);
-    for _ in 0..handle.roll()? - 3 {
-        let unit = (6 * handle.roll()? + handle.roll()?) * 5 % units;
-        let (side, few) = (handle.roll()? % 2, handle.roll()?);
-        let act = 6 * (handle.roll()? - 1) + handle.roll()?;
+    for _ in 0..handle.roll() - 3 {
+        let unit = (6 * handle.roll() + handle.roll()) * 5 % units;
+        let (side, few) = (handle.roll() % 2, handle.roll());
+        let act = 6 * (handle.roll() - 1) + handle.roll();
         let _ = match act {
             1..=4 => handle.add_pins(unit, few),
             5..=8 => handle.remove_pins(unit, few),
