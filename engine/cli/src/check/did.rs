@@ -82,7 +82,7 @@ impl Observer for Did {
             Event::ReserveCalled { .. } => self.reserves_called += 1,
             Event::CounterSet { .. } => self.counters_set += 1,
             Event::Asked { .. } => {
-                (self.asked, self.unanswered) = (self.asked + 1, self.unanswered + 1)
+                (self.asked, self.unanswered) = (self.asked + 1, self.unanswered + 1);
             }
             Event::Answered { unit, option, .. } => self.answered(unit.is_some(), option),
             Event::Noted { .. } => self.notes += 1,
