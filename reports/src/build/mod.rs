@@ -60,7 +60,8 @@ fn front(summary: &Summary) -> Vec<Section> {
     let mut front = Vec::new();
     if let Some(table) = tables::front(summary) {
         let legend = (summary.arms.len() > 2).then(|| Block::Paragraph(tables::legend()));
-        let words = tables::words(summary).map(Block::Paragraph);
+        // Side by side there are only shifts, and no room for more on one screen.
+        let words = tables::words(summary).filter(|_| legend.is_none()).map(Block::Paragraph);
         let blocks = std::iter::once(Block::Table(table)).chain(legend).chain(words).collect();
         front.push(Section::new("What shifts", blocks));
     }
