@@ -108,8 +108,8 @@ impl<'a> Story<'a> {
             E::ObjectiveTaken { objective, side } => self.objective_taken(objective, side),
             E::Scored { attacker, defender } => self.scored(attacker, defender),
             E::FieldHeld { side, points } => self.field_held(side, points),
-            E::ScriptActed { unit, pins } => self.script_acted(unit, pins),
-            E::HookRolled { .. }
+            E::ScriptActed { .. }
+            | E::HookRolled { .. }
             | E::ActionsChanged { .. }
             | E::MenChanged { .. }
             | E::PointsChanged { .. }
@@ -121,8 +121,7 @@ impl<'a> Story<'a> {
             | E::ReserveCalled { .. }
             | E::SightLimited { .. }
             | E::CounterSet { .. } => self.house_rule(event, state),
-            E::Asked { card, side, units, options } => self.asked(card, side, units, options),
-            E::Answered { side, unit, option, .. } => self.answered(side, unit, option),
+            E::Asked { .. } | E::Answered { .. } => self.question(event),
             E::GameEnded { winner, margin, cause, .. } => self.game_ended(winner, margin, cause),
         })
     }

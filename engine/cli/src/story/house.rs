@@ -27,15 +27,14 @@ impl Story<'_> {
         self.names.cards.get(usize::from(card)).map_or_else(|| format!("card {card}"), Clone::clone)
     }
 
-    pub(super) fn script_acted(&self, unit: UnitId, pins: i16) -> String {
-        let count = counted(pins.unsigned_abs() as u8, "pin");
-        let change = if pins > 0 { "takes" } else { "loses" };
-        format!("    House rule: {} {change} {count}", self.unit(unit))
-    }
-
-    /// What a house rule did, other than to pins.
+    /// What a house rule did.
     pub(super) fn house_rule(&self, event: &Event, state: &State) -> String {
         let what = match *event {
+            Event::ScriptActed { unit, pins } => {
+                let change = if pins > 0 { "takes" } else { "loses" };
+                let count = counted(pins.unsigned_abs() as u8, "pin");
+                format!("{} {change} {count}", self.unit(unit))
+            }
             Event::HookRolled { die } => format!("rolls {die}"),
             Event::ActionsChanged { unit, by } => {
                 let change = if by > 0 { "has" } else { "loses" };
@@ -77,13 +76,16 @@ impl Story<'_> {
         format!("    House rule: {what}")
     }
 
-    pub(super) fn asked(
-        &self,
-        card: u8,
-        side: Side,
-        units: Option<u8>,
-        options: Option<u8>,
-    ) -> String {
+    /// What a card asks, and the answer to it.
+    pub(super) fn question(&self, event: &Event) -> String {
+        match *event {
+            Event::Asked { card, side, units, options } => self.asked(card, side, units, options),
+            Event::Answered { side, unit, option, .. } => self.answered(side, unit, option),
+            _ => String::new(),
+        }
+    }
+
+    fn asked(&self, card: u8, side: Side, units: Option<u8>, options: Option<u8>) -> String {
         let card = self.extra_card(card);
         match (units, options) {
             (Some(0), _) => format!("    {card}: the {side} has no unit to choose"),
@@ -96,7 +98,7 @@ impl Story<'_> {
         }
     }
 
-    pub(super) fn answered(&self, side: Side, unit: Option<UnitId>, option: Option<u8>) -> String {
+    fn answered(&self, side: Side, unit: Option<UnitId>, option: Option<u8>) -> String {
         let side = capital(side);
         match (unit, option) {
             (Some(unit), _) => format!("    {side} chooses {}", self.unit(unit)),
