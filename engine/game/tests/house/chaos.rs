@@ -1,11 +1,10 @@
 //! Whatever house rules do, games end, keep the laws and come back with their seed.
 
-use ruleshift_game::luck::Stream;
-use ruleshift_game::{Choice, Handle, Illegal, Player, View};
+use ruleshift_game::{Handle, Illegal};
 
 use super::{house_of_all, play_under};
-use crate::laws::{Laws, judge, scene};
-use crate::support::{By, Lively, Ready, battle};
+use crate::laws::{Laws, judged, scene};
+use crate::support::{Ready, battle};
 
 /// Does something at random, most of it allowed, and does not mind what is refused.
 fn meddle(handle: &mut Handle) -> Result<(), Illegal> {
@@ -38,19 +37,6 @@ fn meddle(handle: &mut Handle) -> Result<(), Illegal> {
         };
     }
     Ok(())
-}
-
-/// A player who has every question judged.
-fn judged<'a>(ready: &'a Ready, seed: u64, lively: bool) -> impl Player + 'a {
-    let (mut player, mut luck) = (Lively::new(seed), Stream::new(seed));
-    By(move |view: &View<'_>, choices: &[Choice]| {
-        judge(ready, view, choices);
-        if lively {
-            player.choose(view, choices)
-        } else {
-            luck.below(choices.len() as u32) as usize
-        }
-    })
 }
 
 fn meddled(ready: &Ready, seed: u64) {

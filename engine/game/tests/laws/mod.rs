@@ -9,5 +9,5 @@ mod random_rules;
 mod scenes;
 
 pub(crate) use conservation::Laws;
-pub(crate) use legality::judge;
+pub(crate) use random_rules::judged;
 pub(crate) use scenes::scene;

@@ -23,7 +23,7 @@ fn scramble(rules: &mut Rules, hook: Hook, seed: u64) {
 }
 
 /// A player who has every question judged, and chooses livelily or evenly.
-fn judged<'a>(ready: &'a Ready, seed: u64, lively: bool) -> impl Player + 'a {
+pub(crate) fn judged<'a>(ready: &'a Ready, seed: u64, lively: bool) -> impl Player + 'a {
     let (mut player, mut luck) = (Lively::new(seed), Stream::new(seed));
     By(move |view: &View<'_>, choices: &[Choice]| {
         judge(ready, view, choices);
