@@ -183,7 +183,7 @@ event_hooks! {
         "4.8" "When a marker has been taken off and its troops, if any, are in place."
         "if dummy { game.add_points(side, 1); }";
     UnitFired on_unit_fired (unit: u8, UNIT, "number of the unit that fired"; target: u8, UNIT, "number of the unit fired at"; hits: u8, HITS, "hits that counted")
-        "7.4" "When a unit has fired at another; either may be gone by then."
+        "7.4" "When a unit has fired at another, once for each unit that a blast reaches too, and before the pins and losses of the shot are told; either may be gone by then."
         "if hits >= 3 && game.on_table(target) { game.add_pins(target, 1); }";
     UnitPinned on_unit_pinned (unit: u8, UNIT, "number of the unit"; pins: u8, PINS, "pins it took")
         "9.1" "When a unit has taken pins and is still on the table. Pins put on by event hooks do not count."

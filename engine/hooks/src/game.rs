@@ -49,7 +49,10 @@ pub(crate) const MEMBERS: &[Member] = &[
         "How many groups there are, of both sides, gone ones included; the first is 0.",
     ),
     property("objectives", "How many objectives there are; the first is 0."),
-    property("cards_drawn", "Cards drawn this turn."),
+    property(
+        "cards_drawn",
+        "Cards drawn this turn, the one in hand included; one that was put back no longer counts.",
+    ),
     property("cards_left", "Cards still in the deck this turn."),
     property("drawing", "Whether cards are being drawn: neither late fire nor turn end."),
     method("points", &["side"], "Points of a side."),
@@ -77,11 +80,11 @@ pub(crate) const MEMBERS: &[Member] = &[
     method("sees", &["unit", "other"], "Whether a unit on the table sees another on the table."),
     method("counter", &["counter"], "Value of a counter of the script."),
     method("roll", &[], "Rolls one six-sided die of the game's luck: 1 to 6."),
-    method("add_pins", &["unit", "number"], "Puts 1 to 12 pins on a unit on the table."),
+    method("add_pins", &["unit", "number"], "Puts pins on a unit on the table, 30 at most."),
     method(
         "remove_pins",
         &["unit", "number"],
-        "Takes 1 to 12 pins off a unit on the table, or all it has.",
+        "Takes so many pins off a unit on the table, or all it has.",
     ),
     method(
         "grant_action",
@@ -96,12 +99,12 @@ pub(crate) const MEMBERS: &[Member] = &[
     method(
         "lose_men",
         &["unit", "number"],
-        "Takes 1 to 12 men from a unit on the table, or all it has.",
+        "Takes so many men from a unit on the table, or all it has.",
     ),
     method(
         "return_men",
         &["unit", "number"],
-        "Brings 1 to 12 lost men back to a unit on the table, or all that it has lost.",
+        "Brings so many lost men back to a unit on the table, or all that it has lost.",
     ),
     method("add_points", &["side", "points"], "Gives a side -20 to 20 points."),
     method(
@@ -144,7 +147,7 @@ pub(crate) const MEMBERS: &[Member] = &[
     method(
         "ask_unit",
         &["side"],
-        "In `on_extra_card`: the side chooses one of its units on the table, or none; `on_choice` gets its number. False when it has none.",
+        "In `on_extra_card`: the side chooses one of its units on the table, and `on_choice` gets its number; if it wants none, `on_choice` is not called. A card asks one question. False when the side has no unit there.",
     ),
     method(
         "ask_among",

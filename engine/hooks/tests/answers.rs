@@ -125,7 +125,7 @@ fn event_hooks_are_tried() {
     2 | fn on_unit_activated(game, unit) { game.add_pins(unit, "two") }
       |                                         ^^^^^^^^
       |
-      = help: `game.add_pins(unit, number)`: Puts 1 to 12 pins on a unit on the table.
+      = help: `game.add_pins(unit, number)`: Puts pins on a unit on the table, 30 at most.
     "#);
     insta::assert_snapshot!(body("fn on_unit_pinned(game, unit, pins) { loop { } }"), @r#"
     error[budget]: `on_unit_pinned(game, unit = 0, pins = 1)`: did not end within 10000 operations

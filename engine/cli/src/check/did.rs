@@ -43,6 +43,8 @@ pub(crate) struct Did {
     pub(crate) reserves_called: u64,
     /// How often a counter was set.
     pub(crate) counters_set: u64,
+    /// Cards that found no unit to choose, so that nobody was asked.
+    pub(crate) nobody_to_ask: u64,
     /// Questions put to a side.
     pub(crate) asked: u64,
     /// Those of them answered with a unit.
@@ -84,6 +86,7 @@ impl Observer for Did {
             Event::SightLimited { .. } => self.sight_limited += 1,
             Event::ReserveCalled { .. } => self.reserves_called += 1,
             Event::CounterSet { .. } => self.counters_set += 1,
+            Event::Asked { units: Some(0), .. } => self.nobody_to_ask += 1,
             Event::Asked { .. } => {
                 (self.asked, self.unanswered) = (self.asked + 1, self.unanswered + 1);
             }
@@ -126,7 +129,7 @@ impl Did {
     }
 
     /// All counts but those of options.
-    fn numbers(&mut self) -> [&mut u64; 22] {
+    fn numbers(&mut self) -> [&mut u64; 23] {
         [
             &mut self.dice_rolled,
             &mut self.pins_put_on,
@@ -146,6 +149,7 @@ impl Did {
             &mut self.sight_limited,
             &mut self.reserves_called,
             &mut self.counters_set,
+            &mut self.nobody_to_ask,
             &mut self.asked,
             &mut self.answered_unit,
             &mut self.unanswered,
@@ -178,6 +182,7 @@ impl Did {
             (self.reserves_called, "called", "reserve", ""),
             (self.counters_set, "set counters", "", ""),
             (self.asked, "asked", "", &self.answers()),
+            (self.nobody_to_ask, "found no unit to choose", "", ""),
             (self.notes, "noted", "line", ""),
         ];
         let done = all.iter().filter(|(count, ..)| *count > 0);
@@ -263,6 +268,10 @@ mod tests {
         let (card, side) = (Card::Marker(Side::Defender, 0), Side::Defender);
         for (event, words) in [
             (Event::HookRolled { die: 3 }, "rolled 1 die"),
+            (
+                Event::Asked { card: 0, side, units: Some(0), options: None },
+                "found no unit to choose once",
+            ),
             (Event::ActionsChanged { unit: LEADER, by: -1 }, "took 1 action"),
             (Event::MenChanged { unit: LEADER, by: 2 }, "brought back 2 men"),
             (Event::PointsChanged { side, by: 3 }, "gave 3 points"),

@@ -16,8 +16,8 @@ use crate::state::Who;
 const MAX_ACTS: u16 = 200;
 /// Longest note in bytes.
 const MAX_NOTE: usize = 200;
-/// Most pins, men or actions in one act.
-const MAX_AT_ONCE: i64 = 12;
+/// Most pins or men in one act: as many as a unit can have.
+const MAX_AT_ONCE: i64 = MAX_PINS as i64;
 
 type Done<T = ()> = Result<T, Illegal>;
 
@@ -32,24 +32,24 @@ impl Handle {
     /// Puts pins on a unit on the table.
     ///
     /// # Errors
-    /// When the unit is not there or the number is not 1 to 12.
+    /// When the unit is not there or the number is not 0 to 30.
     pub fn add_pins(&mut self, unit: i64, pins: i64) -> Done {
         let (unit, pins) = self.change(unit, "pins", pins)?;
         let now = &mut self.state.units[unit as usize].pins;
         *now = (*now + pins).min(MAX_PINS);
-        self.act(Act::AddPins { unit, pins })
+        if pins == 0 { Ok(()) } else { self.act(Act::AddPins { unit, pins }) }
     }
 
     /// Takes pins off a unit on the table, as many as it has at most.
     ///
     /// # Errors
-    /// When the unit is not there or the number is not 1 to 12.
+    /// When the unit is not there or the number is not 0 to 30.
     pub fn remove_pins(&mut self, unit: i64, pins: i64) -> Done {
         let (unit, pins) = self.change(unit, "pins", pins)?;
         let now = &mut self.state.units[unit as usize].pins;
         let pins = pins.min(*now);
         *now -= pins;
-        self.act(Act::RemovePins { unit, pins })
+        if pins == 0 { Ok(()) } else { self.act(Act::RemovePins { unit, pins }) }
     }
 
     /// Gives a unit on the table or in a vehicle one more action in its present or next activation
@@ -82,7 +82,7 @@ impl Handle {
     /// Takes men from a unit on the table, as many as it has at most.
     ///
     /// # Errors
-    /// When the unit is not there or the number is not 1 to 12.
+    /// When the unit is not there or the number is not 0 to 30.
     pub fn lose_men(&mut self, unit: i64, men: i64) -> Done {
         let (unit, men) = self.change(unit, "men", men)?;
         let now = &mut self.state.units[unit as usize];
@@ -91,19 +91,19 @@ impl Handle {
         if now.men == 0 {
             now.place = crate::state::Place::Lost;
         }
-        self.act(Act::Men { unit, by: -(men as i8) })
+        if men == 0 { Ok(()) } else { self.act(Act::Men { unit, by: -(men as i8) }) }
     }
 
     /// Brings lost men back to a unit on the table, as many as it had at the start at most.
     ///
     /// # Errors
-    /// When the unit is not there or the number is not 1 to 12.
+    /// When the unit is not there or the number is not 0 to 30.
     pub fn return_men(&mut self, unit: i64, men: i64) -> Done {
         let (unit, men) = self.change(unit, "men", men)?;
         let now = &mut self.state.units[unit as usize];
         let men = men.min(now.first_men - now.men);
         now.men += men;
-        self.act(Act::Men { unit, by: men as i8 })
+        if men == 0 { Ok(()) } else { self.act(Act::Men { unit, by: men as i8 }) }
     }
 
     /// Gives a side points, or takes them.
@@ -318,8 +318,10 @@ impl Handle {
     fn change(&self, unit: i64, what: &str, number: i64) -> Done<(u8, u8)> {
         self.placed(unit)?;
         match number {
-            1..=MAX_AT_ONCE => Ok((unit as u8, number as u8)),
-            _ => Err(Illegal(format!("the number of {what} must be 1 to 12, not {number}"))),
+            0..=MAX_AT_ONCE => Ok((unit as u8, number as u8)),
+            _ => Err(Illegal(format!(
+                "the number of {what} must be 0 to {MAX_AT_ONCE}, not {number}"
+            ))),
         }
     }
 
@@ -362,11 +364,14 @@ impl Handle {
     fn asked_side(&self, name: &str, side: i64) -> Done<Side> {
         if !matches!(self.happening, Happening::ExtraCard { .. }) {
             return Err(Illegal(format!(
-                "`{name}` puts a card's question: it belongs into `on_extra_card`"
+                "`{name}` puts a card's one question: it belongs into `on_extra_card`"
             )));
         }
         if self.acts.iter().any(|act| matches!(act, Act::Ask { .. })) {
-            return Err(Illegal("a card asks one question and has asked it".to_owned()));
+            return Err(Illegal(
+                "a card asks one question and has asked it: for another, use another card"
+                    .to_owned(),
+            ));
         }
         self.side(side).map_err(|illegal| match side {
             2 => Illegal("NOBODY cannot choose: ask ATTACKER or DEFENDER".to_owned()),

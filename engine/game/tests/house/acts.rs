@@ -151,7 +151,7 @@ fn what_is_not_allowed_is_refused() {
         (|h| h.limit_sight(0), "sight must be 1 to 86 inches, not 0"),
         (|h| h.skip_card().map(drop), "`skip_card` is about the card just drawn"),
         (|h| h.put_back().map(drop), "`put_back` is about the card just drawn"),
-        (|h| h.ask_unit(0).map(drop), "`ask_unit` puts a card's question"),
+        (|h| h.ask_unit(0).map(drop), "`ask_unit` puts a card's one question"),
         (|h| h.note("a\nb"), "a note is one line"),
         (|h| h.note(&"x".repeat(201)), "a note has at most 200 bytes, this one has 201"),
         (|h| h.holder(-1).map(drop), "there is no objective -1"),
