@@ -30,6 +30,11 @@ macro_rules! ids {
             pub fn about(self) -> &'static str {
                 match self { $(Id::$name => concat!($($about),*).trim_start()),* }
             }
+
+            /// Its page as Markdown: what it means, a script that has it, the script mended.
+            pub const fn page(self) -> &'static str {
+                match self { $(Id::$name => include_str!(concat!("../pages/", $text, ".md"))),* }
+            }
         }
     };
 }

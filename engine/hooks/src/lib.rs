@@ -59,7 +59,7 @@ pub use extras::{CardSpec, CounterSpec};
 pub use grid::{Grid, GridCell, GridRow};
 pub use options::{OptionSpec, OptionValue, Overrides};
 pub use overlap::{OrderExample, Overlap, SharedHook, overlaps};
-pub use pages::{id_by_text, nearest_id, page};
+pub use pages::{id_by_text, nearest_id};
 pub use reference::{reference, template};
 pub use shipped::{SHIPPED, Shipped, shipped};
 pub use skeleton::skeleton;

@@ -1,46 +1,7 @@
-//! A page on each kind of diagnostic: what it means, a script that has it, the script mended.
+//! Kinds of diagnostic by name, and what their pages must hold.
 
 use crate::diagnostic::Id;
 use crate::nearest::nearest;
-
-macro_rules! pages {
-    ($($name:ident $file:literal),* $(,)?) => {
-        /// The page of a kind of diagnostic, as Markdown.
-        pub fn page(id: Id) -> &'static str {
-            match id { $(Id::$name => include_str!(concat!("../pages/", $file, ".md"))),* }
-        }
-    };
-}
-
-pages! {
-    Syntax "syntax",
-    TooLong "too-long",
-    Forbidden "forbidden",
-    TopLevel "top-level",
-    Duplicate "duplicate",
-    UnknownHook "unknown-hook",
-    Arguments "arguments",
-    ReservedName "reserved-name",
-    UnknownFunction "unknown-function",
-    UnknownName "unknown-name",
-    Unused "unused",
-    About "about",
-    UnknownOption "unknown-option",
-    OptionRange "option-range",
-    OutOfRange "out-of-range",
-    WrongType "wrong-type",
-    Arithmetic "arithmetic",
-    Budget "budget",
-    Depth "depth",
-    Size "size",
-    Refused "refused",
-    Fault "fault",
-    NoHooks "no-hooks",
-    NoChange "no-change",
-    ConstantAnswer "constant-answer",
-    NoEffect "no-effect",
-    NeverMatters "never-matters",
-}
 
 /// The kind of diagnostic of that name.
 pub fn id_by_text(text: &str) -> Option<Id> {
@@ -65,7 +26,7 @@ mod tests {
 
     /// The two scripts of a page: as it goes wrong, and mended.
     fn samples(id: Id) -> [Sample; 2] {
-        let (before, mended) = page(id).split_once("\n## ").expect("a page has a second part");
+        let (before, mended) = id.page().split_once("\n## ").expect("a page has a second part");
         [before, mended].map(|part| {
             let fenced = |mark: &str| {
                 let (_, rest) = part.split_once(mark)?;
@@ -107,7 +68,7 @@ mod tests {
     #[test]
     fn each_page_begins_with_its_name_and_fits_a_terminal() {
         for &id in Id::ALL {
-            let text = page(id);
+            let text = id.page();
             assert!(text.starts_with(&format!("# {}\n\n", id.text())), "{}", id.text());
             for line in text.lines() {
                 assert!(line.chars().count() <= 78, "{}: {line}", id.text());

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use ruleshift_hooks::{Id, id_by_text, nearest_id, page};
+use ruleshift_hooks::{Id, id_by_text, nearest_id};
 
 use crate::args::ExplainArgs;
 use crate::exit::Failure;
@@ -14,7 +14,7 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<(), Failure> {
         return Ok(());
     };
     let id = id_by_text(typed).ok_or_else(|| Failure::Input(unknown(typed)))?;
-    screen::show(&plain(page(id)));
+    screen::show(&plain(id.page()));
     Ok(())
 }
 

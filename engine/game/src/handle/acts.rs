@@ -9,7 +9,6 @@ use crate::kinds::Side;
 use crate::limits::{MAX_ADDED_CARDS, MAX_COUNT, MAX_OFFERED, MAX_PINS, MAX_POINTS_AT_ONCE};
 use crate::luck::Purpose;
 use crate::script::{Act, Illegal, Offer};
-use crate::stage::Stage;
 use crate::state::Who;
 
 /// Most acts of one call; how many dice it rolls its allowance of operations bounds.
@@ -386,11 +385,6 @@ impl Handle {
         self.done += 1;
         self.acts.push(act);
         Ok(())
-    }
-
-    /// Whether it is before the shuffle, when the order of the deck does not matter yet.
-    pub(crate) fn before_the_shuffle(stage: Stage) -> bool {
-        stage == Stage::Start
     }
 }
 

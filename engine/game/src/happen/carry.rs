@@ -3,13 +3,12 @@
 use super::Drawn;
 use crate::event::Event;
 use crate::game::Game;
-use crate::handle::Handle;
 use crate::happening::Happening;
 use crate::kinds::Side;
 use crate::luck::Purpose;
 use crate::script::Act;
 use crate::script::Offer;
-use crate::stage::Asked;
+use crate::stage::{Asked, Stage};
 use crate::state::{Place, UnitId, Who};
 
 /// Most actions a unit may have or be granted.
@@ -98,7 +97,7 @@ impl Game<'_> {
     /// Before the shuffle the place does not matter; after it, luck finds one.
     fn add_card(&mut self, card: crate::deck::Card) {
         self.state.added_cards += 1;
-        if Handle::before_the_shuffle(self.state.doing.stage) {
+        if self.state.doing.stage == Stage::Start {
             self.state.deck.insert(card, u32::MAX);
         } else {
             let left = self.state.deck.left().len() as u32;
