@@ -147,7 +147,8 @@ fn scenarios_are_chosen_by_name() {
 #[test]
 fn players_are_chosen_by_side() {
     let run = Run::fine("no-late-fire --games 4 --attacker bold --defender chance");
-    assert_eq!((run.plan().attacker.as_str(), run.plan().defender.as_str()), ("bold", "chance"));
+    let players = &run.plan().pairings[0];
+    assert_eq!([&players.attacker.name, &players.defender.name], ["bold", "chance"]);
     let csv = run.text("games.csv");
     assert!(csv.lines().skip(1).all(|line| line.contains(",bold,chance,")));
     let other = Run::fine("no-late-fire --games 4 --attacker chance --defender bold");

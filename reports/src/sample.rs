@@ -1,8 +1,8 @@
 //! Small made runs for the unit tests.
 
 use ruleshift_record::{
-    Arm, FORMAT, GameRow, Metric, MetricShift, Plan, PlanScenario, RunRecord, Timing, VariantRef,
-    Verdict,
+    Arm, FORMAT, GameRow, Metric, MetricShift, Pairing, Plan, PlanScenario, PlayerRef, RunRecord,
+    Timing, VariantRef, Verdict,
 };
 
 /// Scenario, game number and margin of one made game.
@@ -23,8 +23,7 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
             rules: 1,
             arms: (0..arms.len()).map(arm).collect(),
             scenarios: ["hill", "meeting"].map(scenario).to_vec(),
-            attacker: "steady".into(),
-            defender: "steady".into(),
+            pairings: vec![pairing("steady", "steady")],
             games_per_arm: 40,
             seed: 7,
             timing: Timing::default(),
@@ -32,6 +31,12 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
         games: games.collect(),
         faults: vec![],
     }
+}
+
+/// Two players by name.
+pub(crate) fn pairing(attacker: &str, defender: &str) -> Pairing {
+    let player = |name: &str| PlayerRef { name: name.into(), digest: "89ab0123".into() };
+    Pairing { attacker: player(attacker), defender: player(defender) }
 }
 
 /// Games shared out over both scenarios, their margins spread from -6 to 6.
@@ -79,12 +84,16 @@ fn arm(number: usize) -> Arm {
             title: "Base rules".into(),
             summary: String::new(),
             stack: vec![],
+            pairings: vec![],
+            probe: None,
         },
         n => Arm {
             name: format!("arm-{n}"),
             title: format!("Arm {n}"),
             summary: "Changes something.".into(),
             stack: vec![VariantRef { name: format!("arm-{n}"), digest: "0123abcd".into() }],
+            pairings: vec![],
+            probe: None,
         },
     }
 }

@@ -1,7 +1,8 @@
 //! A made run: no game is played, but its numbers look like games.
 
 use ruleshift_record::{
-    Arm, FORMAT, GameRow, Metric, Plan, PlanScenario, RunRecord, Timing, VariantRef,
+    Arm, FORMAT, GameRow, Metric, Pairing, Plan, PlanScenario, PlayerRef, RunRecord, Timing,
+    VariantRef,
 };
 
 /// A tiny generator (SplitMix64) for made luck.
@@ -78,7 +79,10 @@ fn plan(arms: &[Made], games: u32) -> Plan {
             "base" => vec![],
             name => vec![VariantRef { name: name.into(), digest: "0123abcd".into() }],
         },
+        pairings: vec![],
+        probe: None,
     };
+    let player = |name: &str| PlayerRef { name: name.into(), digest: "89ab0123".into() };
     let scenario = |name: &&str| PlanScenario {
         name: (*name).into(),
         title: (*name).into(),
@@ -90,8 +94,7 @@ fn plan(arms: &[Made], games: u32) -> Plan {
         rules: 1,
         arms: arms.iter().map(arm).collect(),
         scenarios: SCENARIOS.iter().map(scenario).collect(),
-        attacker: "steady".into(),
-        defender: "bold".into(),
+        pairings: vec![Pairing { attacker: player("steady"), defender: player("bold") }],
         games_per_arm: games,
         seed: 42,
         timing: Timing::default(),

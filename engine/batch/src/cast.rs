@@ -5,8 +5,19 @@ use ruleshift_game::{Arena, EventScript, Player, Rules, Side};
 /// Makes the event hooks of a rule stack, once for each worker.
 pub type ScriptMaker = Box<dyn Fn() -> Box<dyn EventScript> + Send + Sync>;
 
-/// Makes the player of a side under some rules, once for each worker.
-pub type PlayerMaker<'a> = Box<dyn Fn(Side, &Rules) -> Box<dyn Player + Send> + Send + Sync + 'a>;
+/// Makes the player of a seat under the rules of an arm, once for each worker.
+pub type PlayerMaker<'a> = Box<dyn Fn(Seat, &ArmCast) -> Box<dyn Player> + Send + Sync + 'a>;
+
+/// Whom a player plays for.
+#[derive(Clone, Copy, Debug)]
+pub struct Seat {
+    /// The arm, by its place in the plan.
+    pub arm: usize,
+    /// The pairing, by its place in the plan.
+    pub pairing: usize,
+    /// The side.
+    pub side: Side,
+}
 
 /// One arm, ready to play.
 pub struct ArmCast {
@@ -16,13 +27,20 @@ pub struct ArmCast {
     pub script: Option<ScriptMaker>,
 }
 
+impl ArmCast {
+    /// Makes the event hooks, for players that play games out.
+    pub fn make(&self) -> Option<&dyn Fn() -> Box<dyn EventScript>> {
+        self.script.as_ref().map(|make| &**make as _)
+    }
+}
+
 /// Everything a run plays with, in the order of its plan.
 pub struct Cast<'a> {
     /// The scenarios.
     pub arenas: Vec<&'a Arena>,
     /// The arms.
     pub arms: Vec<ArmCast>,
-    /// Makes the player of a side under some rules.
+    /// Makes the player of a seat.
     pub player: PlayerMaker<'a>,
 }
 

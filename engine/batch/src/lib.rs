@@ -8,7 +8,7 @@ mod collect;
 mod play;
 mod run;
 
-pub use cast::{ArmCast, Cast, PlayerMaker, Progress, ScriptMaker};
+pub use cast::{ArmCast, Cast, PlayerMaker, Progress, ScriptMaker, Seat};
 pub use collect::Collector;
 pub use play::{GameEnd, GameId, play_one};
 pub use run::run;

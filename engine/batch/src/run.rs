@@ -1,6 +1,7 @@
 //! A whole run: every game of every arm, on any number of threads.
 //!
-//! Work is cut into blocks of games of one scenario; a block plays its games in all arms. Results
+//! Work is cut into blocks of games of one scenario and pairing of players; a block plays its games
+//! in all arms. Results
 //! are put back in the order of the plan, so neither threads nor their luck can show in a record.
 
 use std::sync::Arc;
@@ -10,9 +11,9 @@ use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
-use ruleshift_record::{ArmFault, GameRow, Plan, RunRecord};
+use ruleshift_record::{ArmFault, GameKey, GameRow, Plan, RunRecord};
 
-use crate::cast::{ArmCast, Cast, Progress};
+use crate::cast::{ArmCast, Cast, Progress, Seat};
 use crate::collect::Collector;
 use crate::play::{GameEnd, GameId, play_one};
 
@@ -62,22 +63,32 @@ fn first_faults(plan: &Plan) -> Vec<AtomicU64> {
 #[derive(Clone, Copy)]
 struct Block {
     scenario: usize,
-    first: u32,
-    end: u32,
+    pairing: usize,
+    /// The first game, the one behind the last, and how far apart they are.
+    games: (u32, u32),
+    step: u32,
 }
 
-/// All blocks, those of all scenarios side by side: an arm that stops has played them all alike.
+impl Block {
+    fn games(&self) -> impl Iterator<Item = u32> + use<> {
+        (self.games.0..self.games.1).step_by(self.step as usize)
+    }
+}
+
+/// All blocks, those of all scenarios and pairings side by side: an arm that stops has played them
+/// all alike.
 fn blocks(plan: &Plan) -> Vec<Block> {
-    let most = plan.games_in_scenario(0);
-    let starts = (0..most).step_by(BLOCK as usize);
-    starts
-        .flat_map(|first| {
-            (0..plan.scenarios.len()).filter_map(move |scenario| {
-                let end = plan.games_in_scenario(scenario).min(first + BLOCK);
-                (first < end).then_some(Block { scenario, first, end })
+    let step = plan.pairings.len() as u32;
+    let starts = (0..plan.games_in_scenario(0)).step_by((BLOCK * step) as usize);
+    let places = |start: u32| {
+        (0..plan.scenarios.len()).flat_map(move |scenario| {
+            (0..step).map(move |pairing| {
+                let end = plan.games_in_scenario(scenario).min(start + BLOCK * step);
+                Block { scenario, pairing: pairing as usize, games: (start + pairing, end), step }
             })
         })
-        .collect()
+    };
+    starts.flat_map(places).filter(|block| block.games.0 < block.games.1).collect()
 }
 
 /// What one block gave: games and faults.
@@ -97,8 +108,8 @@ struct Runner<'a> {
 
 /// Players and event hooks of one arm, for one block.
 struct Crew {
-    attacker: Box<dyn Player + Send>,
-    defender: Box<dyn Player + Send>,
+    attacker: Box<dyn Player>,
+    defender: Box<dyn Player>,
     script: Option<Box<dyn EventScript>>,
 }
 
@@ -108,23 +119,26 @@ impl Runner<'_> {
         if self.progress.stopped() {
             return part;
         }
-        for (arm, cast) in self.cast.arms.iter().enumerate() {
-            let mut crew = self.crew(cast);
-            for game in block.first..block.end {
+        for arm in 0..self.cast.arms.len() {
+            let mut crew = self.crew(arm, block.pairing);
+            for game in block.games() {
                 if self.place(block.scenario, game) <= self.faults[arm].load(Ordering::Relaxed) {
-                    self.game(arm, block.scenario, game, &mut crew, &mut part);
+                    let key = GameKey { arm, scenario: block.scenario, game };
+                    self.game(key, &mut crew, &mut part);
                 }
             }
-            self.progress.played(u64::from(block.end - block.first));
+            self.progress.played(block.games().count() as u64);
         }
         part
     }
 
-    fn crew(&self, arm: &ArmCast) -> Crew {
+    fn crew(&self, arm: usize, pairing: usize) -> Crew {
+        let cast = &self.cast.arms[arm];
+        let player = |side| (self.cast.player)(Seat { arm, pairing, side }, cast);
         Crew {
-            attacker: (self.cast.player)(Side::Attacker, &arm.rules),
-            defender: (self.cast.player)(Side::Defender, &arm.rules),
-            script: arm.script.as_ref().map(|make| make()),
+            attacker: player(Side::Attacker),
+            defender: player(Side::Defender),
+            script: cast.script.as_ref().map(|make| make()),
         }
     }
 
@@ -133,7 +147,8 @@ impl Runner<'_> {
         place(self.plan, scenario, game)
     }
 
-    fn game(&self, arm: usize, scenario: usize, game: u32, crew: &mut Crew, part: &mut Part) {
+    fn game(&self, key: GameKey, crew: &mut Crew, part: &mut Part) {
+        let GameKey { arm, scenario, game } = key;
         let rules = &self.cast.arms[arm].rules;
         let table =
             Table { arena: self.cast.arenas[scenario], rules, paths: &self.ways[scenario][arm] };
@@ -158,10 +173,10 @@ impl Runner<'_> {
             GameEnd::Faulted { fault, digest } => {
                 let place = self.place(scenario, game);
                 self.faults[arm].fetch_min(place, Ordering::Relaxed);
-                let ticket = self.plan.ticket(arm, scenario, seed, digest).to_string();
+                let ticket = self.plan.ticket(key, seed, digest).to_string();
                 part.faults.push((place, ArmFault { arm, message: fault.message, ticket }));
                 // A panic may have left players and hooks in any state.
-                *crew = self.crew(&self.cast.arms[arm]);
+                *crew = self.crew(arm, self.plan.pairing(game));
             }
         }
     }

@@ -37,6 +37,13 @@ impl Failure {
     }
 }
 
+/// A word that was typed wrongly.
+impl From<String> for Failure {
+    fn from(message: String) -> Failure {
+        Failure::Input(message)
+    }
+}
+
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -6,7 +6,7 @@ use std::path::Path;
 use ruleshift_hooks::{
     Diagnostics, SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec,
 };
-use ruleshift_players::Doctrine;
+use ruleshift_players::{Doctrine, PlayerSpec, Strategy};
 use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
 use serde::Serialize;
@@ -14,6 +14,7 @@ use serde::Serialize;
 use crate::exit::Failure;
 use crate::nearest::{nearest, unknown};
 use crate::screen;
+use crate::wire::Seated;
 
 /// What is wrong with a rule stack that was typed.
 #[derive(Debug, Serialize)]
@@ -190,6 +191,15 @@ pub(crate) fn doctrine(name: &str) -> Result<Doctrine, Failure> {
     let names: Vec<&str> = shipped.iter().map(|d| d.name.as_str()).collect();
     let unknown = || Failure::Input(unknown("doctrine", name, &names, ".ron"));
     shipped.iter().find(|d| d.name == name).cloned().ok_or_else(unknown)
+}
+
+/// The player that was typed: a doctrine or a planner, with its options.
+///
+/// # Errors
+/// What is wrong with the name, an option or the file.
+pub(crate) fn player(typed: &str) -> Result<Seated, Failure> {
+    let spec: PlayerSpec = typed.parse::<PlayerSpec>()?;
+    Ok(Seated { strategy: Strategy::new(&spec, &mut doctrine)?, spec })
 }
 
 /// The metric of that name.

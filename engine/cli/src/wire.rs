@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use ruleshift_batch::{ArmCast, Cast, ScriptMaker};
-use ruleshift_game::{RULES_VERSION, Side};
+use ruleshift_batch::{ArmCast, Cast, ScriptMaker, Seat};
+use ruleshift_game::RULES_VERSION;
 use ruleshift_hooks::{Stack, Variant};
-use ruleshift_players::{Doctrine, player};
-use ruleshift_record::{Arm, FORMAT, Plan, PlanScenario, Timing, VariantRef};
+use ruleshift_players::{PlayerSpec, Strategy};
+use ruleshift_record::{Arm, FORMAT, Pairing, Plan, PlanScenario, PlayerRef, Timing, VariantRef};
 use ruleshift_scenarios::Scenario;
 
 use crate::exit::Failure;
@@ -15,10 +15,24 @@ use crate::exit::Failure;
 pub(crate) struct Setting {
     pub(crate) stacks: Vec<Stack>,
     pub(crate) scenarios: Vec<Scenario>,
-    pub(crate) attacker: (String, Doctrine),
-    pub(crate) defender: (String, Doctrine),
+    /// Who plays whom, attackers first.
+    pub(crate) pairings: Vec<[Seated; 2]>,
     /// Names of the metrics to judge as the headline; none for the usual ones.
     pub(crate) headline: Vec<String>,
+}
+
+/// A player that was typed.
+#[derive(Clone)]
+pub(crate) struct Seated {
+    pub(crate) spec: PlayerSpec,
+    pub(crate) strategy: Strategy,
+}
+
+impl Seated {
+    /// As plans and tickets name it.
+    pub(crate) fn named(&self) -> PlayerRef {
+        PlayerRef { name: self.spec.to_string(), digest: self.strategy.digest() }
+    }
 }
 
 impl Setting {
@@ -36,8 +50,7 @@ impl Setting {
             rules: RULES_VERSION,
             arms,
             scenarios: self.scenarios.iter().map(plan_scenario).collect(),
-            attacker: self.attacker.0.clone(),
-            defender: self.defender.0.clone(),
+            pairings: self.pairings.iter().map(pairing).collect(),
             games_per_arm,
             seed,
             headline: self.headline.clone(),
@@ -51,16 +64,17 @@ impl Setting {
     /// Faults that come about only because one variant of a stack follows another.
     pub(crate) fn cast(&self) -> Result<Cast<'_>, Failure> {
         let arms = self.stacks.iter().map(arm_cast).collect::<Result<_, _>>()?;
-        let doctrine = |side| match side {
-            Side::Attacker => &self.attacker.1,
-            Side::Defender => &self.defender.1,
-        };
+        let seated = |seat: Seat| &self.pairings[seat.pairing][seat.side as usize];
         Ok(Cast {
             arenas: self.scenarios.iter().map(|scenario| &scenario.arena).collect(),
             arms,
-            player: Box::new(move |side, rules| player(doctrine(side), rules)),
+            player: Box::new(move |seat, arm| seated(seat).strategy.player(&arm.rules, arm.make())),
         })
     }
+}
+
+fn pairing([attacker, defender]: &[Seated; 2]) -> Pairing {
+    Pairing { attacker: attacker.named(), defender: defender.named() }
 }
 
 fn plan_scenario(scenario: &Scenario) -> PlanScenario {
@@ -83,6 +97,8 @@ fn arm(stack: &Stack) -> Arm {
         title,
         summary: join(Variant::summary, " "),
         stack: variant_refs(stack),
+        pairings: vec![],
+        probe: None,
     }
 }
 

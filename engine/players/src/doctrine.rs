@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use ruleshift_game::Digest;
 use serde::{Deserialize, Serialize};
 
 /// How much a player cares about each thing; whole numbers from 0, compared with each other.
@@ -85,6 +86,17 @@ impl Doctrine {
             Ok(Doctrine { name, about, weights: Some(weights) })
         } else {
             Err(DoctrineError(faults.join("; ")))
+        }
+    }
+}
+
+impl Doctrine {
+    /// Adds all that decides its choices.
+    pub(crate) fn digest(&self, digest: &mut Digest) {
+        digest.word(self.weights.is_some().into());
+        for (name, value) in self.weights.iter().flat_map(Weights::named) {
+            digest.text(name);
+            digest.word(value as u64);
         }
     }
 }

@@ -14,12 +14,16 @@ mod ground;
 mod guns;
 mod looking;
 mod shooting;
+mod spec;
 mod staying;
+mod strategy;
 mod utility;
 
 pub use chance::Chance;
 pub use doctrine::{CHANCE, Doctrine, DoctrineError, Weights, shipped};
 pub use forecast::Forecast;
+pub use spec::PlayerSpec;
+pub use strategy::{MakeScript, Strategy};
 pub use utility::Utility;
 
 use ruleshift_game::{Player, Rules};

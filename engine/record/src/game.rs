@@ -2,6 +2,17 @@
 
 use crate::{Metric, Values};
 
+/// Which game of a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GameKey {
+    /// Index into the plan's arms.
+    pub arm: usize,
+    /// Index into the plan's scenarios.
+    pub scenario: usize,
+    /// Number of the game within its arm and scenario, from 0.
+    pub game: u32,
+}
+
 /// What one finished game says: which it was, and every metric.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GameRow {
@@ -20,6 +31,11 @@ pub struct GameRow {
 }
 
 impl GameRow {
+    /// Which game of the plan it was.
+    pub fn key(&self) -> GameKey {
+        GameKey { arm: self.arm, scenario: self.scenario, game: self.game }
+    }
+
     /// The value of one metric.
     pub fn get(&self, metric: Metric) -> f64 {
         self.values[metric as usize]

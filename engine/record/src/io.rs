@@ -33,11 +33,12 @@ pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
     let mut out = csv::Writer::from_writer(to);
     out.write_record(KEYS.iter().copied().chain(METRICS.iter().map(|m| m.name)))?;
     for row in &run.games {
+        let players = run.plan.players(row.arm, run.plan.pairing(row.game));
         let keys = [
             run.plan.arms[row.arm].name.clone(),
             run.plan.scenarios[row.scenario].name.clone(),
-            run.plan.attacker.clone(),
-            run.plan.defender.clone(),
+            players.attacker.name.clone(),
+            players.defender.name.clone(),
             row.game.to_string(),
             format!("{:016x}", row.seed),
             run.ticket(row).to_string(),

@@ -12,14 +12,14 @@ mod summary;
 mod ticket;
 mod timing;
 
-pub use game::GameRow;
+pub use game::{GameKey, GameRow};
 pub use io::{GamesError, read_games, write_games};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
-pub use plan::{Arm, Plan, PlanScenario, VariantRef};
+pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Seat, VariantRef};
 pub use run::{ArmFault, RunRecord};
 pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
 
 /// Version of everything this crate writes to disk.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;

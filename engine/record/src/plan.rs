@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{FORMAT, Metric, Ticket, Timing};
+use crate::{FORMAT, GameKey, Metric, Ticket, Timing};
 
 /// One variant as named in a stack.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,6 +26,54 @@ pub struct Arm {
     pub summary: String,
     /// The variants, in the order in which they change the rules.
     pub stack: Vec<VariantRef>,
+    /// Players of this arm alone, one for each pairing of the plan; none for those of the plan.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pairings: Vec<Pairing>,
+    /// What the arm is played for, when it is no rule stack to compare.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub probe: Option<Probe>,
+}
+
+/// One player as named in a plan or a ticket.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlayerRef {
+    /// What the user typed: a name or a path, with its options.
+    pub name: String,
+    /// Digest of how the player plays, 8 hexadecimal digits; empty when unknown.
+    pub digest: String,
+}
+
+/// Who plays which side.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pairing {
+    /// The attacker's player.
+    pub attacker: PlayerRef,
+    /// The defender's player.
+    pub defender: PlayerRef,
+}
+
+/// A side of a game.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Seat {
+    /// The attacker.
+    Attacker,
+    /// The defender.
+    Defender,
+}
+
+/// What an arm is played for besides the comparison: to see what a behaviour is worth.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Probe {
+    /// The arm, by its place, that is the same but for the behaviour.
+    pub of: usize,
+    /// The side that must do without it.
+    pub side: Seat,
+    /// The behaviour.
+    pub without: String,
 }
 
 /// One scenario of a plan.
@@ -52,10 +100,8 @@ pub struct Plan {
     pub arms: Vec<Arm>,
     /// The scenarios, each played by every arm.
     pub scenarios: Vec<PlanScenario>,
-    /// Doctrine of the attacker.
-    pub attacker: String,
-    /// Doctrine of the defender.
-    pub defender: String,
+    /// Who plays whom: the games of a scenario go to each in turn.
+    pub pairings: Vec<Pairing>,
     /// Games in each arm, over all scenarios.
     pub games_per_arm: u32,
     /// Seed of the run, from which the seed of every game comes.
@@ -85,16 +131,27 @@ impl Plan {
         }
     }
 
-    /// The ticket of the game with that seed, in an arm and a scenario by their places in the plan.
-    pub fn ticket(&self, arm: usize, scenario: usize, seed: u64, digest: u64) -> Ticket {
-        let scenario = &self.scenarios[scenario];
+    /// The place of the pairing that plays game number `game` of a scenario, in every arm.
+    pub fn pairing(&self, game: u32) -> usize {
+        game as usize % self.pairings.len()
+    }
+
+    /// The players of an arm's pairing.
+    pub fn players(&self, arm: usize, pairing: usize) -> &Pairing {
+        self.arms[arm].pairings.get(pairing).unwrap_or(&self.pairings[pairing])
+    }
+
+    /// The ticket of a game by its places in the plan, its luck and its events.
+    pub fn ticket(&self, game: GameKey, seed: u64, digest: u64) -> Ticket {
+        let scenario = &self.scenarios[game.scenario];
+        let Pairing { attacker, defender } = self.players(game.arm, self.pairing(game.game));
         Ticket {
             rules: self.rules,
             scenario: scenario.name.clone(),
             scenario_digest: scenario.digest.clone(),
-            stack: self.arms[arm].stack.clone(),
-            attacker: self.attacker.clone(),
-            defender: self.defender.clone(),
+            stack: self.arms[game.arm].stack.clone(),
+            attacker: attacker.clone(),
+            defender: defender.clone(),
             seed,
             digest,
         }
@@ -123,6 +180,11 @@ impl Plan {
 pub(crate) mod tests {
     use super::*;
 
+    pub(crate) fn pairing(attacker: &str, defender: &str) -> Pairing {
+        let player = |name: &str| PlayerRef { name: name.into(), digest: "55667788".into() };
+        Pairing { attacker: player(attacker), defender: player(defender) }
+    }
+
     pub(crate) fn plan() -> Plan {
         let variant = VariantRef { name: "no-late-fire".into(), digest: "0a0b0c0d".into() };
         let scenario = |name: &str| PlanScenario {
@@ -139,17 +201,20 @@ pub(crate) mod tests {
                     title: "Base rules".into(),
                     summary: String::new(),
                     stack: vec![],
+                    pairings: vec![],
+                    probe: None,
                 },
                 Arm {
                     name: "no-late-fire".into(),
                     title: "No late fire".into(),
                     summary: "Nobody fires at turn end.".into(),
                     stack: vec![variant],
+                    pairings: vec![],
+                    probe: None,
                 },
             ],
             scenarios: vec![scenario("hasty-attack"), scenario("meeting-engagement")],
-            attacker: "steady".into(),
-            defender: "steady".into(),
+            pairings: vec![pairing("steady", "steady"), pairing("bold", "steady")],
             games_per_arm: 5,
             seed: 1,
             headline: vec![],
@@ -161,6 +226,21 @@ pub(crate) mod tests {
     fn games_are_shared_out_evenly_and_none_is_lost() {
         let plan = plan();
         assert_eq!([plan.games_in_scenario(0), plan.games_in_scenario(1)], [3, 2]);
+    }
+
+    #[test]
+    fn games_go_to_each_pairing_in_turn_and_an_arm_may_have_players_of_its_own() {
+        let mut plan = plan();
+        plan.arms[1].pairings = vec![pairing("rash", "steady"), pairing("bold", "rash")];
+        let of = |arm, game| {
+            let ticket = plan.ticket(GameKey { arm, scenario: 0, game }, 1, 2);
+            format!("{}, {}", ticket.attacker.name, ticket.defender.name)
+        };
+        assert_eq!(
+            [of(0, 0), of(0, 1), of(0, 2)],
+            ["steady, steady", "bold, steady", "steady, steady"]
+        );
+        assert_eq!([of(1, 0), of(1, 3)], ["rash, steady", "bold, rash"]);
     }
 
     #[test]
@@ -178,7 +258,7 @@ pub(crate) mod tests {
 
     #[test]
     fn a_plan_of_another_format_is_refused() {
-        let text = plan().to_ron().replace("format: 1", "format: 99");
+        let text = plan().to_ron().replace("format: 2", "format: 99");
         assert!(Plan::from_ron(&text).unwrap_err().contains("format 99"));
     }
 }

@@ -29,6 +29,6 @@ pub struct RunRecord {
 impl RunRecord {
     /// The ticket that reproduces `row`.
     pub fn ticket(&self, row: &GameRow) -> Ticket {
-        self.plan.ticket(row.arm, row.scenario, row.seed, row.digest)
+        self.plan.ticket(row.key(), row.seed, row.digest)
     }
 }

@@ -129,10 +129,8 @@ pub struct Summary {
     pub arms: Vec<ArmSummary>,
     /// Scenario names.
     pub scenarios: Vec<String>,
-    /// Doctrine of the attacker.
-    pub attacker: String,
-    /// Doctrine of the defender.
-    pub defender: String,
+    /// Who plays whom, as typed: attacker and defender of each pairing.
+    pub pairings: Vec<(String, String)>,
     /// Games planned in each arm.
     pub games_per_arm: u32,
     /// Seed of the run.

@@ -1,13 +1,13 @@
 //! Tickets: one line of text that reproduces one game exactly.
 //!
-//! `rs1~SCENARIO@DIGEST~STACK~ATTACKER~DEFENDER~SEED~DIGEST`, where the number after `rs` is the
-//! version of the engine's rules and STACK is `base` or `NAME@DIGEST+NAME@DIGEST`. The seed and
-//! the last digest (of the event stream) are 16 hexadecimal digits. A byte of a name that has a
-//! meaning here, or to a shell, is written `%XX`.
+//! `rs1~SCENARIO@DIGEST~STACK~ATTACKER@DIGEST~DEFENDER@DIGEST~SEED~DIGEST`, where the number after
+//! `rs` is the version of the engine's rules and STACK is `base` or `NAME@DIGEST+NAME@DIGEST`. The
+//! digests of the players may be left out. The seed and the last digest (of the event stream) are
+//! 16 hexadecimal digits. A byte of a name that has a meaning here, or to a shell, is written `%XX`.
 
 use std::fmt;
 
-use crate::VariantRef;
+use crate::{PlayerRef, VariantRef};
 
 /// Everything that identifies one game.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,10 +20,10 @@ pub struct Ticket {
     pub scenario_digest: String,
     /// The variants in order; none for the base rules.
     pub stack: Vec<VariantRef>,
-    /// Doctrine of the attacker.
-    pub attacker: String,
-    /// Doctrine of the defender.
-    pub defender: String,
+    /// The attacker's player.
+    pub attacker: PlayerRef,
+    /// The defender's player.
+    pub defender: PlayerRef,
     /// Seed of the game's luck.
     pub seed: u64,
     /// Digest of the game's event stream.
@@ -62,8 +62,11 @@ impl fmt::Display for Ticket {
             let joint = if n == 0 { "" } else { "+" };
             write!(f, "{joint}{}@{}", escape(&variant.name), variant.digest)?;
         }
-        let (attacker, defender) = (escape(&self.attacker), escape(&self.defender));
-        write!(f, "~{attacker}~{defender}~{:016x}~{:016x}", self.seed, self.digest)
+        for player in [&self.attacker, &self.defender] {
+            let joint = if player.digest.is_empty() { "" } else { "@" };
+            write!(f, "~{}{joint}{}", escape(&player.name), player.digest)?;
+        }
+        write!(f, "~{:016x}~{:016x}", self.seed, self.digest)
     }
 }
 
@@ -91,8 +94,8 @@ impl std::str::FromStr for Ticket {
             scenario: scenario.name,
             scenario_digest: scenario.digest,
             stack,
-            attacker: unescape(attacker)?,
-            defender: unescape(defender)?,
+            attacker: player(attacker, "attacker")?,
+            defender: player(defender, "defender")?,
             seed: hex(seed, "seed")?,
             digest: hex(digest, "digest of the events")?,
         })
@@ -110,6 +113,15 @@ fn named(text: &str, what: &str) -> Result<VariantRef, TicketError> {
         )));
     }
     Ok(VariantRef { name: unescape(name)?, digest: digest.to_owned() })
+}
+
+/// `NAME@DIGEST`, or the name alone, as tickets had it once.
+fn player(text: &str, what: &str) -> Result<PlayerRef, TicketError> {
+    if !text.contains('@') {
+        return Ok(PlayerRef { name: unescape(text)?, digest: String::new() });
+    }
+    let VariantRef { name, digest } = named(text, what)?;
+    Ok(PlayerRef { name, digest })
 }
 
 fn hex(text: &str, what: &str) -> Result<u64, TicketError> {
@@ -151,13 +163,17 @@ mod tests {
         ("\\PC{1,20}", "[0-9a-f]{8}").prop_map(|(name, digest)| VariantRef { name, digest })
     }
 
+    fn player() -> impl Strategy<Value = PlayerRef> {
+        ("\\PC{1,12}", "([0-9a-f]{8})?").prop_map(|(name, digest)| PlayerRef { name, digest })
+    }
+
     proptest! {
         #[test]
         fn a_ticket_comes_back_from_its_text(
             (rules, seed, digest) in any::<(u32, u64, u64)>(),
             scenario in variant(),
             stack in prop::collection::vec(variant(), 0..3),
-            (attacker, defender) in ("\\PC{1,12}", "\\PC{1,12}"),
+            (attacker, defender) in (player(), player()),
         ) {
             let ticket = Ticket {
                 rules, seed, digest, stack, attacker, defender,

@@ -2,7 +2,7 @@
 
 use ruleshift_record::{METRICS, Summary, Verdict};
 
-use crate::format::{Scale, count};
+use crate::format::{Scale, count, counted};
 use crate::report::{Block, Cell, Column, Table};
 
 /// The closing section.
@@ -15,15 +15,24 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     blocks
 }
 
+/// The players as the subject of a sentence.
+fn players(pairings: &[(String, String)]) -> String {
+    match pairings {
+        [(attacker, defender)] => {
+            format!("Computer players {attacker} (attacker) and {defender} (defender)")
+        }
+        _ => format!("{} of computer players, in turn,", counted(pairings.len() as u64, "pairing")),
+    }
+}
+
 fn play(summary: &Summary) -> String {
     let played = summary.arms.iter().map(|arm| arm.games).max().unwrap_or(0);
     format!(
-        "Computer players {} (attacker) and {} (defender) played {} games in each arm, shared out \
+        "{} played {} games in each arm, shared out \
          evenly over the scenarios, from seed {}, under version {} of the rules. The games of \
          one number have the same seed in every arm, so dice and cards fall alike until the \
          rules make a difference. A shift is the arm minus the reference, pair by pair.",
-        summary.attacker,
-        summary.defender,
+        players(&summary.pairings),
         count(u64::from(played)),
         summary.seed,
         summary.rules

@@ -39,12 +39,19 @@ fn facts(summary: &Summary) -> String {
         planned
     };
     format!(
-        "{played} in each arm, {}, attacker {}, defender {}, seed {}",
+        "{played} in each arm, {}, {}, seed {}",
         counted(summary.scenarios.len() as u64, "scenario"),
-        summary.attacker,
-        summary.defender,
+        players(summary),
         summary.seed
     )
+}
+
+/// Who plays whom, in a few words.
+fn players(summary: &Summary) -> String {
+    match &summary.pairings[..] {
+        [(attacker, defender)] => format!("attacker {attacker}, defender {defender}"),
+        pairings => format!("{} of players", counted(pairings.len() as u64, "pairing")),
+    }
 }
 
 /// The metrics judged together as the headline of this run, as far as there were games for them.

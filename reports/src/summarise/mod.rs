@@ -6,7 +6,7 @@ mod pairs;
 mod shift;
 mod tickets;
 
-use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, RunRecord, Summary};
+use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary};
 
 use pairs::Pairs;
 
@@ -28,8 +28,7 @@ pub fn summarise(run: &RunRecord) -> Summary {
         headline: pairs.iter().map(|p| headline::sentence(run, p, &metrics)).collect(),
         arms: (0..run.plan.arms.len()).map(|arm| arm_summary(run, arm)).collect(),
         scenarios: run.plan.scenarios.iter().map(|s| s.name.clone()).collect(),
-        attacker: run.plan.attacker.clone(),
-        defender: run.plan.defender.clone(),
+        pairings: run.plan.pairings.iter().map(players).collect(),
         games_per_arm: run.plan.games_per_arm,
         seed: run.plan.seed,
         faults: run.faults.clone(),
@@ -37,6 +36,10 @@ pub fn summarise(run: &RunRecord) -> Summary {
         caveats: caveats::caveats(run, &pairs, &metrics),
         metrics,
     }
+}
+
+fn players(pairing: &Pairing) -> (String, String) {
+    (pairing.attacker.name.clone(), pairing.defender.name.clone())
 }
 
 fn arm_summary(run: &RunRecord, arm: usize) -> ArmSummary {

@@ -8,7 +8,6 @@ use ruleshift_batch::{ArmCast, GameId, play_one};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{EVENT_HOOKS, EventScript, Hook, Paths, Rules, Table};
 use ruleshift_hooks::{Stack, Variant};
-use ruleshift_players::{Doctrine, player};
 use ruleshift_record::RunRecord;
 use ruleshift_scenarios::{SHIPPED, Scenario};
 use serde::Serialize;
@@ -16,7 +15,7 @@ use serde::Serialize;
 use super::did::Did;
 use crate::exit::Failure;
 use crate::resolve::{self, Wrong};
-use crate::wire::Setting;
+use crate::wire::{Seated, Setting};
 
 /// Games over each scenario.
 const GAMES: u32 = 8;
@@ -28,7 +27,7 @@ const DOCTRINE: &str = "steady";
 /// The scenarios and players of the trial games, made once for all stacks.
 pub(crate) struct TrialGround {
     scenarios: Vec<Scenario>,
-    doctrine: Doctrine,
+    player: Seated,
 }
 
 /// How the trial games of one stack went.
@@ -69,7 +68,7 @@ impl TrialGround {
             });
             loaded.collect::<Result<Vec<_>, _>>()
         })?;
-        Ok(TrialGround { scenarios, doctrine: resolve::doctrine(DOCTRINE)? })
+        Ok(TrialGround { scenarios, player: resolve::player(DOCTRINE)? })
     }
 
     /// Plays the games under the base rules, under the stack as far as each of its variants, and
@@ -83,8 +82,7 @@ impl TrialGround {
         let setting = Setting {
             stacks: arms.stacks,
             scenarios: self.scenarios.clone(),
-            attacker: (DOCTRINE.to_owned(), self.doctrine.clone()),
-            defender: (DOCTRINE.to_owned(), self.doctrine.clone()),
+            pairings: vec![[self.player.clone(), self.player.clone()]],
             headline: vec![],
         };
         let games = GAMES * scenarios as u32;
@@ -132,7 +130,8 @@ impl TrialGround {
         let (arena, rules) = (&self.scenarios[place].arena, &arm.rules);
         let paths = Paths::new(arena, rules);
         let mut script = arm.script.as_ref().map(|make| make());
-        let mut players = [player(&self.doctrine, rules), player(&self.doctrine, rules)];
+        let player = || self.player.strategy.player(rules, arm.make());
+        let mut players = [player(), player()];
         let mut did = Did::default();
         for game in 0..GAMES {
             let table = Table { arena, rules, paths: &paths };

@@ -56,8 +56,8 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
         .filter_map(|typed| keep(resolve::stack(typed), &mut faults))
         .collect();
     let scenarios = keep(resolve::scenarios(&args.scenarios), &mut faults);
-    let attacker = keep(resolve::doctrine(&args.attacker), &mut faults);
-    let defender = keep(resolve::doctrine(&args.defender), &mut faults);
+    let attacker = keep(resolve::player(&args.attacker), &mut faults);
+    let defender = keep(resolve::player(&args.defender), &mut faults);
     for name in &args.metrics {
         keep(resolve::metric(name), &mut faults);
     }
@@ -65,8 +65,7 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
         (Some(scenarios), Some(attacker), Some(defender)) if faults.is_empty() => Ok(Setting {
             stacks,
             scenarios,
-            attacker: (args.attacker.clone(), attacker),
-            defender: (args.defender.clone(), defender),
+            pairings: vec![[attacker, defender]],
             headline: args.metrics.clone(),
         }),
         _ => Err(together(faults)),

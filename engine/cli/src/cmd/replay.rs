@@ -3,14 +3,13 @@
 use ruleshift_batch::{GameEnd, GameId, play_one};
 use ruleshift_game::{EventScript, Observer, Paths, RULES_VERSION, Table};
 use ruleshift_hooks::Stack;
-use ruleshift_players::{Doctrine, player};
 use ruleshift_record::Ticket;
 use ruleshift_scenarios::Scenario;
 
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
 use crate::story::{HouseNames, Story};
-use crate::wire::{arm_cast, variant_refs};
+use crate::wire::{Seated, arm_cast, variant_refs};
 use crate::{board, resolve, screen};
 
 pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
@@ -48,8 +47,8 @@ struct Parts<'a> {
     scenario: Scenario,
     stack: Stack,
     rules: ruleshift_batch::ArmCast,
-    attacker: Doctrine,
-    defender: Doctrine,
+    attacker: Seated,
+    defender: Seated,
     /// What is not as it was when the ticket was written.
     differs: Vec<String>,
 }
@@ -79,15 +78,18 @@ impl<'a> Parts<'a> {
                 ));
             }
         }
-        Ok(Parts {
-            ticket,
-            scenario,
-            rules: arm_cast(&stack)?,
-            stack,
-            attacker: resolve::doctrine(&ticket.attacker)?,
-            defender: resolve::doctrine(&ticket.defender)?,
-            differs,
-        })
+        let (attacker, defender) =
+            (resolve::player(&ticket.attacker.name)?, resolve::player(&ticket.defender.name)?);
+        for (then, now) in [(&ticket.attacker, &attacker), (&ticket.defender, &defender)] {
+            // Tickets of old name no digest.
+            if !then.digest.is_empty() && then.digest != now.named().digest {
+                differs.push(format!(
+                    "the player `{}` has changed since the ticket was written",
+                    then.name
+                ));
+            }
+        }
+        Ok(Parts { ticket, scenario, rules: arm_cast(&stack)?, stack, attacker, defender, differs })
     }
 
     fn play(&self, observer: &mut dyn Observer) -> GameEnd {
@@ -99,8 +101,8 @@ impl<'a> Parts<'a> {
             Some(script) => Some(&mut **script),
             None => None,
         };
-        let (mut attacker, mut defender) =
-            (player(&self.attacker, rules), player(&self.defender, rules));
+        let player = |seated: &Seated| seated.strategy.player(rules, self.rules.make());
+        let (mut attacker, mut defender) = (player(&self.attacker), player(&self.defender));
         let id = GameId { table, seed: self.ticket.seed };
         play_one(id, script, &mut *attacker, &mut *defender, observer)
     }
@@ -119,7 +121,7 @@ impl<'a> Parts<'a> {
             return Ok(());
         }
         let why = if self.differs.is_empty() {
-            "engine, scenario and variants are the same: a doctrine's file has changed, or the ticket is damaged".to_owned()
+            "engine, scenario, variants and players are the same: the ticket is damaged".to_owned()
         } else {
             self.differs.join("; ")
         };
@@ -135,9 +137,9 @@ impl<'a> Parts<'a> {
             "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {}\n",
             setup.title,
             setup.sides.0[0].name,
-            self.ticket.attacker,
+            self.ticket.attacker.name,
             setup.sides.0[1].name,
-            self.ticket.defender,
+            self.ticket.defender.name,
             self.ticket.stack_spec()
         )
     }
