@@ -48,13 +48,13 @@ fn the_terminal_shows_one_screen() {
 
     Games worth a look
     - Typical game: margin −1 after 10 turns
-      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~0000000000000210~ffd4000000000210
+      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000210~ffd4000000000210
     - Largest shift: margin −2 after 10 turns, instead of margin +2 after 7 turns
-      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady~bold~0000000000001079~8024000000001079
-      ruleshift replay rs1~mill-bridge@4567cdef~base~steady~bold~0000000000001079~001c000000001079
+      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001079~8024000000001079
+      ruleshift replay rs1~mill-bridge@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001079~001c000000001079
     - The winner changed: margin −1 after 9 turns, instead of margin +5 after 8 turns
-      ruleshift replay rs1~orchard-road@4567cdef~two-cards@0123abcd~steady~bold~0000000000000000~ffd2000000000000
-      ruleshift replay rs1~orchard-road@4567cdef~base~steady~bold~0000000000000000~0034000000000000
+      ruleshift replay rs1~orchard-road@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000000~ffd2000000000000
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000000~0034000000000000
     "#);
 }
 
