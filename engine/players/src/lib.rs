@@ -13,6 +13,8 @@ mod goal;
 mod ground;
 mod guns;
 mod looking;
+mod nearest;
+mod restrict;
 mod shooting;
 mod staying;
 mod utility;
@@ -20,6 +22,7 @@ mod utility;
 pub use chance::Chance;
 pub use doctrine::{CHANCE, Doctrine, DoctrineError, Weights, shipped};
 pub use forecast::Forecast;
+pub use restrict::{Behaviour, Restricted};
 pub use utility::Utility;
 
 use ruleshift_game::{Player, Rules};
