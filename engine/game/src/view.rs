@@ -171,6 +171,11 @@ impl<'a> View<'a> {
         self.rules.turn_limit(self.arena.setup().turn_limit) as u16
     }
 
+    /// Men lost, in percent, from which on a side may break.
+    pub fn break_point(&self, side: Side) -> i32 {
+        self.rules.break_point(side, self.arena.setup().sides[side].break_point)
+    }
+
     /// What the side is asked about: its own card, unit, marker or move.
     pub fn doing(&self) -> &'a Doing {
         &self.state.doing
