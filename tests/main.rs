@@ -7,6 +7,7 @@
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
 //! - `faults`: everything that can be typed or written wrongly, and what is said about it
 //! - `deck`: cards drawn against exact chances
+//! - `doctrines`: each computer player has a character of its own
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
@@ -23,6 +24,7 @@ mod compare;
 mod deck;
 mod determinism;
 mod dice;
+mod doctrines;
 mod faults;
 mod field;
 mod golden;

@@ -18,12 +18,14 @@ mod restrict;
 mod shooting;
 mod staying;
 mod utility;
+mod weights;
 
 pub use chance::Chance;
-pub use doctrine::{CHANCE, Doctrine, DoctrineError, Weights, shipped};
+pub use doctrine::{CHANCE, Doctrine, DoctrineError, shipped};
 pub use forecast::Forecast;
 pub use restrict::{Behaviour, Restricted};
 pub use utility::Utility;
+pub use weights::Weights;
 
 use ruleshift_game::{Player, Rules};
 

@@ -4,10 +4,10 @@ use ruleshift_game::{
     Cell, Choice, Doing, Gait, Heading, Kind, Marker, Mover, Player, Rules, Unit, View,
 };
 
-use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::ground::{Ground, Stander};
+use crate::weights::Weights;
 
 /// A move must better a place by this much: dice and time cost something.
 pub(crate) const MOVE_COST: i32 = 6;
