@@ -25,6 +25,7 @@ struct Told {
     opened_fire: f64,
     rushes: f64,
     moves: f64,
+    rallies: f64,
     lost: f64,
     first_contact: Option<u16>,
 }
@@ -40,6 +41,7 @@ impl Observer for Told {
             }
             Event::Charged { unit, .. } => self.rushes += own(unit),
             Event::UnitMoved { unit, .. } => self.moves += own(unit),
+            Event::Rallied { unit, .. } => self.rallies += own(unit),
             Event::MenLost { unit, men, .. } => self.lost += f64::from(men) * own(unit),
             _ => {}
         }
@@ -64,6 +66,7 @@ struct Character {
     opened_fire: Sample,
     rushes: Sample,
     moves: Sample,
+    rallies: Sample,
     lost: Sample,
     first_contact: Sample,
 }
@@ -75,6 +78,7 @@ impl Character {
         self.opened_fire.add(told.opened_fire);
         self.rushes.add(told.rushes);
         self.moves.add(told.moves);
+        self.rallies.add(told.rallies);
         self.lost.add(told.lost);
         self.first_contact.add(told.first_contact.unwrap_or(turns + 1).into());
     }
@@ -135,7 +139,7 @@ fn rash_troops_rush_and_lose_men_for_it() {
     surely_above("rushes", &rash.rushes, &steady.rushes);
     surely_above("men lost", &rash.lost, &steady.lost);
     surely_above("turns", &steady.turns, &rash.turns);
-    surely_above("first contact", &steady.first_contact, &rash.first_contact);
+    surely_above("rallies", &steady.rallies, &rash.rallies);
 }
 
 /// The limits lie 3 standard errors or more from what these games show.

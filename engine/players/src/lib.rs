@@ -18,6 +18,7 @@ mod restrict;
 mod shooting;
 mod staying;
 mod utility;
+mod weighing;
 mod weights;
 
 pub use chance::Chance;
@@ -25,12 +26,13 @@ pub use doctrine::{CHANCE, Doctrine, DoctrineError, shipped};
 pub use forecast::Forecast;
 pub use restrict::{Behaviour, Restricted};
 pub use utility::Utility;
+pub use weighing::{Score, Weighing};
 pub use weights::Weights;
 
-use ruleshift_game::{Player, Rules};
+use ruleshift_game::Rules;
 
 /// A player of `doctrine` under `rules`, ready for any number of games.
-pub fn player(doctrine: &Doctrine, rules: &Rules) -> Box<dyn Player + Send> {
+pub fn player(doctrine: &Doctrine, rules: &Rules) -> Box<dyn Weighing + Send> {
     match &doctrine.weights {
         Some(weights) => Box::new(Utility::new(weights.clone(), rules)),
         None => Box::new(Chance),
