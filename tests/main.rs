@@ -18,6 +18,7 @@
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
+//! - `why`: decisions told with what the players made of their choices
 
 mod check;
 mod compare;
@@ -39,3 +40,4 @@ mod statistics;
 mod support;
 mod tidy;
 mod variants;
+mod why;
