@@ -1,7 +1,9 @@
 //! `replay --why`: every decision with what its player made of the choices.
 
-use crate::support::status::INPUT;
 use crate::support::{Run, ruleshift};
+
+/// Exit code for something typed wrongly.
+const INPUT: i32 = 2;
 
 /// Lines of decisions: the number with who decides, and the choices below it.
 fn of_decision(line: &str) -> bool {
@@ -58,7 +60,13 @@ fn one_decision_is_told_alone_with_all_its_choices() {
     assert!(alone.contains("\nTurn ") && alone.contains("\n  Card: "), "{alone}");
     let all = self::decisions(&alone);
     assert_eq!(all.len(), 1, "{alone}");
-    assert_eq!(all[0][..2], counted[..2], "the same decision");
+    let words = |line: &str| line.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+    assert_eq!(words(all[0][0]), words(counted[0]), "the same who");
+    assert_eq!(
+        words(all[0][1]),
+        words(counted[1]),
+        "the same choice, whose figure may stand elsewhere"
+    );
     assert!(all[0].len() > counted.len() && !alone.contains(" more"), "{alone}");
     let last = format!("{}", decisions.len());
     ruleshift(["replay", &ticket, "--why", &last]).fine();
@@ -75,6 +83,39 @@ fn chance_says_that_it_chose_by_chance() {
     }
     let weighed = |told: &&Vec<&str>| told[0].contains("] Defender") && told.len() > 2;
     assert!(decisions.iter().filter(weighed).count() > 20);
+}
+
+/// The stories of all games of a variant, with the decisions.
+fn told(rules: &str, more: &str) -> String {
+    let run = Run::fine(&format!("{rules} --scenario hasty-attack {more}"));
+    let tickets = run.tickets();
+    let of_rule = tickets.iter().filter(|ticket| ticket.contains(rules));
+    of_rule.map(|ticket| ruleshift(["replay", ticket, "--no-board", "--why"]).fine().out).collect()
+}
+
+#[track_caller]
+fn holds(told: &str, parts: &[&str]) {
+    for part in parts {
+        assert!(told.contains(part), "{part} is not told");
+    }
+}
+
+#[test]
+fn questions_of_cards_are_told() {
+    let told = told("runner+command-post", "--games 3");
+    holds(
+        &told,
+        &["] Attacker, Runner\n", "] Defender, Company commander\n", " option 2 ", " none of it "],
+    );
+}
+
+#[test]
+fn held_fire_is_told() {
+    let told = told("held-fire", "--games 10 --attacker chance --defender chance");
+    holds(
+        &told,
+        &[", which holds its fire\n", "> do not fire", "> hold its fire for the enemy's moves"],
+    );
 }
 
 #[test]

@@ -58,7 +58,7 @@ pub(crate) fn watch(see: impl FnMut(&Event, &State)) {
 /// Shows every decision of a few such games, before it is made.
 pub(crate) fn decisions(see: impl FnMut(&View<'_>, &[Choice])) {
     let mut asked = Asked(see);
-    for seed in 0..60 {
+    for seed in 0..150 {
         let mut nobody = ();
         let game = Game::new(STAGE.table(), seed, None, &mut nobody);
         game.play(&mut asked, &mut Chance).expect("the game is played out");

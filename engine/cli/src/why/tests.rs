@@ -61,7 +61,7 @@ fn nothing_but_one_and_the_rest_alike_takes_two_lines() {
     choices.extend([("turn", -6, 0); 7]);
     assert_eq!(
         told(&choices, 0, 5),
-        ["> do no more               0", "  turn; turn; 5 more alike  -6"]
+        ["> do no more                 0", "  turn; turn; 5 more alike  -6"]
     );
 }
 
