@@ -7,6 +7,7 @@
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
 //! - `faults`: everything that can be typed or written wrongly, and what is said about it
 //! - `deck`: cards drawn against exact chances
+//! - `doctrines`: each computer player has a character of its own
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
@@ -17,12 +18,14 @@
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
+//! - `why`: decisions told with what the players made of their choices
 
 mod check;
 mod compare;
 mod deck;
 mod determinism;
 mod dice;
+mod doctrines;
 mod faults;
 mod field;
 mod golden;
@@ -37,3 +40,4 @@ mod statistics;
 mod support;
 mod tidy;
 mod variants;
+mod why;

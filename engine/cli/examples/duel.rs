@@ -49,7 +49,9 @@ fn main() {
     let mut cnt = 0u64;
     let mut time = 0.0;
     for (si, (name, _)) in ruleshift_scenarios::SHIPPED.iter().enumerate() {
-        if std::env::var("S").is_ok_and(|s| !s.split(',').any(|s| s == *name)) { continue; }
+        if std::env::var("S").is_ok_and(|s| !s.split(',').any(|s| s == *name)) {
+            continue;
+        }
         let arena = ruleshift_scenarios::shipped(name).unwrap().arena;
         let paths = Paths::new(&arena, &rules);
         let table = Table { arena: &arena, rules: &rules, paths: &paths };

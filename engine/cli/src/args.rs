@@ -91,6 +91,18 @@ pub(crate) struct ReplayArgs {
     /// Leave out the pictures of the board.
     #[arg(long)]
     pub(crate) no_board: bool,
+    /// Tell at each decision what its player made of the choices; with a number, that decision alone
+    /// and all its choices.
+    #[arg(long, value_name = "N", num_args = 0..=1, conflicts_with = "verify", value_parser = decision)]
+    pub(crate) why: Option<Option<u32>>,
+}
+
+fn decision(typed: &str) -> Result<u32, String> {
+    let number = typed.parse().ok().filter(|number| *number > 0);
+    number.ok_or_else(|| {
+        "expected the number of a decision, from 1, or nothing; the ticket comes before `--why`"
+            .to_owned()
+    })
 }
 
 #[derive(Debug, clap::Args)]

@@ -17,6 +17,7 @@ mod screen;
 mod story;
 #[cfg(test)]
 mod trial;
+mod why;
 mod wire;
 
 use std::process::ExitCode;

@@ -5,18 +5,30 @@
 //! and plays on with a doctrine for both sides, under the rules and house rules as they are. Every
 //! choice is tried in the same states with the same luck, so that they differ by nothing but
 //! themselves; the tries are shared out by successive halving (Karnin, Koren and Somekh, ICML 2013):
-//! all choices get a few, the better half some more, until two are left. The planner knows no rule.
+//! all choices get a few, the better half some more, until two are left, what the doctrine would do
+//! and the best of the others. The other is taken when it is better beyond doubt: what looks best of
+//! many is partly luck, and a plan made of such luck does not hold together.
 //!
-//! What it thinks with is counted in tries, never in time: a game comes back the same.
+//! The planner knows no rule. It thinks in tries, never in time: a game comes back the same.
 
 mod playout;
 mod worth;
+
+use std::cmp::Reverse;
+use std::ops::Range;
 
 use ruleshift_game::limits::MAX_CHOICES;
 use ruleshift_game::{Choice, EventScript, Player, Rules, View};
 
 use crate::doctrine::Doctrine;
+use crate::weighing::{Score, Weighing};
 use playout::Playout;
+
+/// Tries that a choice is worth at least: there are a quarter as many choices tried.
+const TRIES: u32 = 4;
+/// Standard errors, in quarters, by which the gain of another choice over the doctrine's must
+/// exceed zero.
+const DOUBT: i128 = 8;
 
 /// How a planner thinks.
 #[derive(Clone, Debug)]
@@ -31,10 +43,11 @@ pub struct Planning {
 
 /// A player that looks ahead.
 pub struct Planner {
-    planning: Planning,
-    first: Box<dyn Player>,
+    playouts: u32,
+    style: Box<dyn Weighing>,
     playout: Playout,
     tried: [Tried; MAX_CHOICES],
+    scores: Vec<Score>,
 }
 
 /// What became of one choice in the games played out.
@@ -42,79 +55,110 @@ pub struct Planner {
 struct Tried {
     /// Its place among the choices.
     place: usize,
-    /// What the games were worth, less what they were after the first choice, summed.
+    /// What the games were worth, summed.
+    worth: i64,
+    /// The same, less what they were worth after the doctrine's choice.
     gain: i64,
-    /// The same squared, summed.
-    squares: i64,
+    /// The squares of that, summed.
+    squares: i128,
+    tries: u32,
 }
 
 impl Planner {
     /// A planner under `rules`; `script` makes the event hooks of the rule stack, if there are any.
-    pub fn new(planning: Planning, rules: &Rules, script: Option<Box<dyn EventScript>>) -> Planner {
+    pub fn new(
+        planning: &Planning,
+        rules: &Rules,
+        script: Option<Box<dyn EventScript>>,
+    ) -> Planner {
         let player = || crate::player(&planning.style, rules);
         Planner {
-            first: player(),
+            playouts: planning.playouts,
+            style: player(),
             playout: Playout::new(player(), script, planning.turns),
             tried: [Tried::default(); MAX_CHOICES],
-            planning,
+            scores: Vec::new(),
         }
     }
 
-    /// The choices in the order in which they are preferred when they turn out alike: first what the
-    /// doctrine would do.
+    /// Lines up the choices to be tried: the doctrine's, then the others as it ranks them.
     fn line_up(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
-        let first = self.first.choose(view, choices).min(choices.len() - 1);
-        let others = (0..choices.len()).filter(|&place| place != first);
-        let most = (self.planning.playouts as usize).clamp(1, MAX_CHOICES);
-        let mut count = 0;
-        for place in std::iter::once(first).chain(others).take(most) {
-            self.tried[count] = Tried { place, ..Tried::default() };
-            count += 1;
+        let first = self.style.choose(view, choices).min(choices.len() - 1);
+        for (place, tried) in self.tried[..choices.len()].iter_mut().enumerate() {
+            *tried = Tried { place, ..Tried::default() };
         }
-        count
+        let scores = self.style.scores();
+        let rank = |tried: &Tried| {
+            let score = scores.get(tried.place).map_or(0, |score| score.value);
+            (tried.place != first, Reverse(score))
+        };
+        self.tried[..choices.len()].sort_by_key(rank);
+        choices.len().min((self.playouts / TRIES).max(2) as usize)
     }
 
-    /// Tries each of the first `count` choices in the states from `first` to before `end`.
-    fn try_all(
-        &mut self,
-        view: &View<'_>,
-        choices: &[Choice],
-        count: usize,
-        states: std::ops::Range<u32>,
-    ) {
+    /// Tries each of the first `count` choices in these states.
+    fn try_all(&mut self, view: &View<'_>, choices: &[Choice], count: usize, states: Range<u32>) {
         for nth in states {
             let imagined = view.imagine(nth.into());
-            let [first, others @ ..] = &mut self.tried[..count] else { return };
-            let usual = self.playout.play(view, &imagined, choices[first.place]);
-            for tried in others {
-                let gain = self.playout.play(view, &imagined, choices[tried.place]) - usual;
-                tried.gain += gain;
-                tried.squares += gain * gain;
+            let mut usual = 0;
+            for (n, tried) in self.tried[..count].iter_mut().enumerate() {
+                let worth = self.playout.play(view, &imagined, choices[tried.place]);
+                usual = if n == 0 { worth } else { usual };
+                tried.add(worth, worth - usual);
             }
         }
     }
 }
 
+impl Tried {
+    fn add(&mut self, worth: i64, gain: i64) {
+        self.worth += worth;
+        self.gain += gain;
+        self.squares += i128::from(gain) * i128::from(gain);
+        self.tries += 1;
+    }
+
+    /// Whether it gains more than its standard error times [`DOUBT`] quarters: with n tries, sum g
+    /// and sum of squares s, the mean is g/n and its variance (s - g*g/n) / (n * (n - 1)).
+    fn better(&self) -> bool {
+        let (n, gain) = (i128::from(self.tries), i128::from(self.gain));
+        gain > 0 && 16 * gain * gain * (n - 1) > DOUBT * DOUBT * (n * self.squares - gain * gain)
+    }
+}
+
 impl Player for Planner {
     fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
-        let mut left = self.line_up(view, choices);
-        let rounds = left.next_power_of_two().ilog2().max(1);
-        let each = (self.planning.playouts / rounds).max(1);
-        let mut states = 0;
-        while left > 1 {
-            let more = (each / left as u32).max(1);
+        let all = self.line_up(view, choices);
+        let (mut left, mut states) = (all, 0);
+        let rounds = all.next_power_of_two().ilog2().max(1);
+        for _ in 0..rounds {
+            let more = (self.playouts / rounds / left as u32).max(1);
             self.try_all(view, choices, left, states..states + more);
             states += more;
-            // Stable: of equals the first stays in front.
-            self.tried[1..left].sort_by_key(|tried| std::cmp::Reverse(tried.gain));
-            left = if left == 2 { 1 } else { 1 + (left - 1).div_ceil(2) };
+            // Stable: of equals, what the doctrine prefers stays in front.
+            self.tried[1..left].sort_by_key(|tried| Reverse(tried.gain));
+            left = left.div_ceil(2).max(2);
         }
-        let n = states as f64;
-        let t = &self.tried[1];
-        let mean = t.gain as f64 / n;
-        let var = (t.squares as f64 / n - mean * mean).max(0.0) / (n - 1.0).max(1.0);
-        let z: f64 = std::env::var("Z").ok().and_then(|z| z.parse().ok()).unwrap_or(1.0);
-        let m: f64 = std::env::var("M").ok().and_then(|z| z.parse().ok()).unwrap_or(0.0);
-        if mean > m + z * var.sqrt() && mean > 0.0 { t.place } else { self.tried[0].place }
+        let best = usize::from(self.tried[1].better());
+        self.tell(choices.len(), all);
+        self.tried[best].place
+    }
+}
+
+impl Planner {
+    /// Notes what was found for those who ask.
+    fn tell(&mut self, choices: usize, tried: usize) {
+        self.scores.clear();
+        self.scores.resize(choices, Score::default());
+        for tried in &self.tried[..tried] {
+            let value = tried.worth / i64::from(tried.tries.max(1));
+            self.scores[tried.place] = Score { value, tries: tried.tries };
+        }
+    }
+}
+
+impl Weighing for Planner {
+    fn scores(&self) -> &[Score] {
+        &self.scores
     }
 }

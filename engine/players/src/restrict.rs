@@ -6,6 +6,7 @@ use ruleshift_game::limits::MAX_CHOICES;
 use ruleshift_game::{Choice, Doing, Player, View};
 
 use crate::nearest::unknown;
+use crate::weighing::{Score, Scores, Weighing};
 
 /// Something a side may do or leave, and that may be forbidden to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -100,21 +101,23 @@ impl Behaviour {
 /// their place. Would nothing be left of a list, it stays whole; with the lists that the rules make
 /// this does not happen, for what can be forbidden is only offered beside doing no more.
 pub struct Restricted {
-    inner: Box<dyn Player + Send>,
+    inner: Box<dyn Weighing>,
     forbidden: [bool; Behaviour::ALL.len()],
     left: [Choice; MAX_CHOICES],
     /// Where each choice that is left stands in the whole list.
     places: [usize; MAX_CHOICES],
+    scores: Scores,
 }
 
 impl Restricted {
     /// `inner`, to whom `forbidden` is forbidden.
-    pub fn new(inner: Box<dyn Player + Send>, forbidden: &[Behaviour]) -> Restricted {
+    pub fn new(inner: Box<dyn Weighing>, forbidden: &[Behaviour]) -> Restricted {
         Restricted {
             inner,
             forbidden: Behaviour::ALL.map(|behaviour| forbidden.contains(&behaviour)),
             left: [Choice::Done; MAX_CHOICES],
             places: [0; MAX_CHOICES],
+            scores: Scores::new(),
         }
     }
 
@@ -134,6 +137,21 @@ impl Restricted {
         }
         count
     }
+
+    /// Notes the scores of the choices that were left in their places among all of them.
+    fn note(&mut self, count: usize, all: usize) {
+        self.scores.clear();
+        let single = [Score::default()];
+        let left = if count == 1 { &single } else { self.inner.scores() };
+        if left.is_empty() {
+            return;
+        }
+        let mut weighed = self.places[..count].iter().zip(left).peekable();
+        for place in 0..all {
+            let score = weighed.next_if(|(at, _)| **at == place).map(|(_, score)| *score);
+            self.scores.add(score.unwrap_or(Score::FORBIDDEN));
+        }
+    }
 }
 
 impl Player for Restricted {
@@ -142,10 +160,20 @@ impl Player for Restricted {
         let question = doing.asked.is_some() && doing.placing == 0;
         let count = if question { choices.len() } else { self.thin(doing, choices) };
         if count == choices.len() || count == 0 {
-            return self.inner.choose(view, choices);
+            let chosen = self.inner.choose(view, choices);
+            self.scores.clear();
+            self.inner.scores().iter().for_each(|&score| self.scores.add(score));
+            return chosen;
         }
         // What is left of a choice between one thing is no choice.
         let chosen = if count == 1 { 0 } else { self.inner.choose(view, &self.left[..count]) };
+        self.note(count, choices.len());
         self.places[chosen.min(count - 1)]
+    }
+}
+
+impl Weighing for Restricted {
+    fn scores(&self) -> &[Score] {
+        self.scores.as_slice()
     }
 }

@@ -1,10 +1,11 @@
 //! Players ready to be made: what was typed, looked up.
 
-use ruleshift_game::{Digest, EventScript, Player, Rules};
+use ruleshift_game::{Digest, EventScript, Rules};
 
 use crate::doctrine::Doctrine;
 use crate::planner::{Planner, Planning};
 use crate::spec::PlayerSpec;
+use crate::weighing::Weighing;
 
 /// Makes the event hooks of a rule stack.
 pub type MakeScript<'a> = &'a dyn Fn() -> Box<dyn EventScript>;
@@ -58,11 +59,11 @@ impl Strategy {
     }
 
     /// A player of this strategy under the rules of a stack, ready for any number of games.
-    pub fn player(&self, rules: &Rules, script: Option<MakeScript<'_>>) -> Box<dyn Player> {
+    pub fn player(&self, rules: &Rules, script: Option<MakeScript<'_>>) -> Box<dyn Weighing> {
         match &self.0 {
             Mind::Doctrine(doctrine) => crate::player(doctrine, rules),
             Mind::Planner(planning) => {
-                Box::new(Planner::new(planning.clone(), rules, script.map(|make| make())))
+                Box::new(Planner::new(planning, rules, script.map(|make| make())))
             }
         }
     }

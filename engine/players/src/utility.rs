@@ -4,10 +4,11 @@ use ruleshift_game::{
     Cell, Choice, Doing, Gait, Heading, Kind, Marker, Mover, Player, Rules, Unit, View,
 };
 
-use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::ground::{Ground, Stander};
+use crate::weighing::{Score, Scores, Weighing};
+use crate::weights::Weights;
 
 /// A move must better a place by this much: dice and time cost something.
 pub(crate) const MOVE_COST: i32 = 6;
@@ -21,12 +22,14 @@ pub struct Utility {
     weights: Weights,
     forecast: Forecast,
     ground: Ground,
+    scores: Scores,
 }
 
 impl Utility {
     /// A player with `weights` under `rules`.
     pub fn new(weights: Weights, rules: &Rules) -> Utility {
-        Utility { weights, forecast: Forecast::new(rules), ground: Ground::new() }
+        let (forecast, ground) = (Forecast::new(rules), Ground::new());
+        Utility { weights, forecast, ground, scores: Scores::new() }
     }
 }
 
@@ -38,7 +41,13 @@ impl Player for Utility {
             forecast: &self.forecast,
             ground: &mut self.ground,
         };
-        judge.best(choices)
+        judge.best(choices, &mut self.scores)
+    }
+}
+
+impl Weighing for Utility {
+    fn scores(&self) -> &[Score] {
+        self.scores.as_slice()
     }
 }
 
@@ -63,17 +72,18 @@ struct Actor {
 }
 
 impl Judge<'_> {
-    fn best(&mut self, choices: &[Choice]) -> usize {
+    /// The place of the best choice; what each is worth goes to `scores`.
+    fn best(&mut self, choices: &[Choice], scores: &mut Scores) -> usize {
         if matches!(choices[0], Choice::PickUnit(_) | Choice::PickMarker(_)) {
-            return first_best(choices.iter().map(|&choice| self.pick(choice)));
+            return first_best(choices.iter().map(|&choice| self.pick(choice)), scores);
         }
         let doing = *self.view.doing();
         if doing.asked.is_some() && doing.placing == 0 {
-            return first_best((0..choices.len()).map(|place| self.answering(place)));
+            return first_best((0..choices.len()).map(|place| self.answering(place)), scores);
         }
         self.ground.look(self.view);
         let Some(actor) = self.actor(&doing) else {
-            return first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
+            return first_best(choices.iter().map(|&choice| self.unmoved(choice, None)), scores);
         };
         let Actor { at, stander, .. } = actor;
         // Place 0 is where it stands; each choice that leads elsewhere adds one.
@@ -89,7 +99,7 @@ impl Judge<'_> {
         let goal = Goal::choose(self.view, self.weights, stander.kind, from);
         let here = self.ground.score(0, self.view, self.weights, stander, goal);
         let mut place = 0;
-        let scores = choices.iter().map(|&choice| match choice {
+        let worth = choices.iter().map(|&choice| match choice {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) | Choice::Dismount(_) => {
                 place += 1;
                 let cost = match choice {
@@ -103,7 +113,7 @@ impl Judge<'_> {
             Choice::Mount(_) => self.mounting(goal, at),
             _ => self.unmoved(choice, Some(stander)),
         });
-        first_best(scores)
+        first_best(worth, scores)
     }
 
     /// Who the decision is about.
@@ -233,12 +243,14 @@ impl Judge<'_> {
     }
 }
 
-/// The place of the highest score, the first of equals.
-fn first_best(scores: impl Iterator<Item = i32>) -> usize {
+/// The place of the highest score, the first of equals; all of them go to `scores`.
+fn first_best(worth: impl Iterator<Item = i32>, scores: &mut Scores) -> usize {
+    scores.clear();
     let mut best = (i32::MIN, 0);
-    for (n, score) in scores.enumerate() {
-        if score > best.0 {
-            best = (score, n);
+    for (n, value) in worth.enumerate() {
+        scores.add(Score::at_sight(value));
+        if value > best.0 {
+            best = (value, n);
         }
     }
     best.1

@@ -4,7 +4,7 @@ use ruleshift_game::{
     BySide, Choice, Event, Game, Observer, Paths, Player, RevealCause, Rules, Side, State, Table,
     View,
 };
-use ruleshift_players::{Behaviour, Chance, Restricted, player, shipped};
+use ruleshift_players::{Behaviour, Chance, Restricted, Score, Weighing, player, shipped};
 use ruleshift_scenarios::Scenario;
 
 /// Counted for each side: each behaviour, by its place in `ALL`, and behind them moves of units.
@@ -144,6 +144,8 @@ impl Player for Last {
     }
 }
 
+impl Weighing for Last {}
+
 /// What the inner player takes is what is done: the whole list still has it at that place.
 struct Checked(Restricted);
 
@@ -169,6 +171,46 @@ fn the_inner_player_sees_what_is_left_in_its_order() {
     for seed in 0..5 {
         ground.play(seed, [&mut attacker, &mut defender], &mut ());
     }
+}
+
+/// Plays as it is told; the scores must name the choices they are of.
+struct Weighed {
+    bound: Restricted,
+    free: Box<dyn Weighing + Send>,
+    forbidden: usize,
+}
+
+impl Player for Weighed {
+    fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
+        self.free.choose(view, choices);
+        let place = self.bound.choose(view, choices);
+        let (bound, free) = (self.bound.scores(), self.free.scores());
+        assert_eq!((bound.len(), free.len()), (choices.len(), choices.len()));
+        let left = bound.iter().filter(|score| **score != Score::FORBIDDEN).count();
+        for ((choice, bound), free) in choices.iter().zip(bound).zip(free) {
+            let looks = matches!(choice, Choice::Spot(_) | Choice::Search(_));
+            assert_eq!(*bound == Score::FORBIDDEN, looks, "{choice:?}");
+            assert!(looks || left == 1 || bound == free, "{choice:?}: {bound:?}, {free:?}");
+        }
+        self.forbidden += choices.len() - left;
+        let best = bound.iter().map(|score| score.value).max();
+        assert_eq!(best, Some(bound[place].value), "a doctrine takes what it likes best");
+        place
+    }
+}
+
+#[test]
+fn scores_stand_in_the_places_of_their_choices() {
+    let ground = Ground::new();
+    let doctrines = shipped();
+    let steady = doctrines.iter().find(|doctrine| doctrine.name == "steady").expect("shipped");
+    let make = || player(steady, &ground.rules);
+    let bound = Restricted::new(make(), &[Behaviour::Spotting]);
+    let mut weighed = Weighed { bound, free: make(), forbidden: 0 };
+    for seed in 0..5 {
+        ground.play(seed, [&mut weighed, &mut *make()], &mut ());
+    }
+    assert!(weighed.forbidden > 100, "{}", weighed.forbidden);
 }
 
 #[test]

@@ -1,19 +1,21 @@
 //! One game played out.
 
-use ruleshift_game::{Choice, EventScript, Game, Player, State, View};
+use ruleshift_game::{Choice, EventScript, Game, State, View};
+
+use crate::weighing::Weighing;
 
 use super::worth::worth;
 
 /// What games are played out with.
 pub(super) struct Playout {
-    player: Box<dyn Player>,
+    player: Box<dyn Weighing>,
     script: Option<Box<dyn EventScript>>,
     turns: u16,
 }
 
 impl Playout {
     pub(super) fn new(
-        player: Box<dyn Player>,
+        player: Box<dyn Weighing>,
         script: Option<Box<dyn EventScript>>,
         turns: u16,
     ) -> Playout {
