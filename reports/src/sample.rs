@@ -24,6 +24,8 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
             arms: (0..arms.len()).map(arm).collect(),
             scenarios: ["hill", "meeting"].map(scenario).to_vec(),
             pairings: vec![pairing("steady", "steady")],
+            roster: vec![],
+            restricted: vec![],
             games_per_arm: 40,
             seed: 7,
             timing: Timing::default(),
@@ -66,6 +68,7 @@ pub(crate) fn shift(metric: Metric) -> MetricShift {
         verdict: Verdict::NoDifference,
         more_games: 0,
         by_scenario: vec![],
+        by_pairing: vec![],
     }
 }
 
