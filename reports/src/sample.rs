@@ -41,6 +41,13 @@ pub(crate) fn pairing(attacker: &str, defender: &str) -> Pairing {
     Pairing { attacker: player(attacker), defender: player(defender) }
 }
 
+/// Lets each of the players meet each, in a run of any games.
+pub(crate) fn roster(run: &mut RunRecord, players: &[&str]) {
+    let against = |a: &&str| players.iter().map(|d| pairing(a, d)).collect::<Vec<_>>();
+    run.plan.pairings = players.iter().flat_map(against).collect();
+    run.plan.roster = players.iter().map(|&name| name.to_owned()).collect();
+}
+
 /// Games shared out over both scenarios, their margins spread from -6 to 6.
 pub(crate) fn games(count: u32) -> Vec<Made> {
     let margin = |n: u32| f64::from(n * 7 % 13) - 6.0;

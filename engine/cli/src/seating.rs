@@ -147,7 +147,8 @@ fn restrictions(typed: &[String], faults: &mut Vec<Failure>) -> Vec<(Seat, Behav
         };
         let seat = keep(seat(side), faults);
         let words = keep(behaviours(words).map_err(Failure::Input), faults);
-        for (side, word) in seat.into_iter().flat_map(|s| words.iter().flatten().map(move |w| (s, *w)))
+        for (side, word) in
+            seat.into_iter().flat_map(|s| words.iter().flatten().map(move |w| (s, *w)))
         {
             if !found.contains(&(side, word)) {
                 found.push((side, word));
@@ -162,7 +163,9 @@ fn seat(word: &str) -> Result<Seat, Failure> {
     let help = nearest(word, words.iter().copied())
         .map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
     Seat::ALL.into_iter().find(|seat| seat.word() == word).ok_or_else(|| {
-        Failure::Input(format!("there is no side called `{word}`{help} There are: attacker, defender"))
+        Failure::Input(format!(
+            "there is no side called `{word}`{help} There are: attacker, defender"
+        ))
     })
 }
 
@@ -172,7 +175,8 @@ mod tests {
 
     #[test]
     fn commas_part_players_and_what_is_forbidden_to_one() {
-        let parted = |typed: &[&str]| names(&typed.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>());
+        let parted =
+            |typed: &[&str]| names(&typed.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>());
         assert_eq!(
             parted(&["steady:without=rally,orders,bold", "cautious"]),
             ["steady:without=rally,orders", "bold", "cautious"]

@@ -7,8 +7,8 @@ use ruleshift_game::RULES_VERSION;
 use ruleshift_hooks::{Stack, Variant};
 use ruleshift_players::{Behaviour, PlayerSpec, Strategy};
 use ruleshift_record::{
-    self as record, Arm, FORMAT, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Timing,
-    VariantRef,
+    self as record, Arm, FORMAT, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction,
+    Timing, VariantRef,
 };
 use ruleshift_scenarios::Scenario;
 

@@ -121,8 +121,7 @@ mod tests {
         let mut state = seed.wrapping_mul(0x1234_5677);
         let mut all = vec![];
         for (scenario, round) in (0..2).flat_map(|s| (0..rounds).map(move |r| (s, r))) {
-            for (attacker, defender) in
-                (0..PLAYERS).flat_map(|a| (0..PLAYERS).map(move |d| (a, d)))
+            for (attacker, defender) in (0..PLAYERS).flat_map(|a| (0..PLAYERS).map(move |d| (a, d)))
             {
                 let by = skill * (defender as f64 - attacker as f64);
                 let chance = 0.62 - 0.2 * scenario as f64;
