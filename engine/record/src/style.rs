@@ -32,9 +32,9 @@ pub struct PlayerDependence {
     pub arm: String,
     /// Metric name.
     pub metric: String,
-    /// Cochran's Q over the pairings.
+    /// Cochran's Q over the pairings whose shift has any spread.
     pub q: f64,
-    /// Its degrees of freedom.
+    /// Its degrees of freedom; 0 when fewer than two have.
     pub df: f64,
     /// Share of what the shifts differ by that is not chance, from 0 to 1.
     pub i2: f64,

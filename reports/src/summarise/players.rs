@@ -77,7 +77,7 @@ fn looked_at(shifts: Vec<&MetricShift>) -> Vec<(Metric, &MetricShift)> {
     let named = |m: &&MetricShift| Metric::by_name(&m.metric);
     let balance = |m: &&MetricShift| named(m).is_some_and(|metric| BALANCE.contains(&metric));
     let size = |m: &MetricShift| (m.shift / m.notice).abs();
-    let largest = shifts.iter().copied().filter(|m| m.headline && !balance(m));
+    let largest = shifts.iter().copied().filter(|m| m.headline && m.shift != 0.0 && !balance(m));
     let largest = largest.reduce(|a, b| {
         if size(b).partial_cmp(&size(a)) == Some(Ordering::Greater) { b } else { a }
     });
@@ -105,11 +105,10 @@ fn test<'a>(
         let (with, rest) = (over(&plays)?, over(&|pairing| !plays(pairing))?);
         Some((rest, with.less(&rest).p()))
     };
-    Some(Tested {
-        shift,
-        test: heterogeneity(&parts)?,
-        without: (0..players).map(without).collect(),
-    })
+    // Shifts without any spread cannot be tested against each other; players still can be left out.
+    let test = heterogeneity(&parts)
+        .or_else(|| (pairings > 1).then_some(Heterogeneity { q: 0.0, df: 0.0, p: 1.0 }))?;
+    Some(Tested { shift, test, without: (0..players).map(without).collect() })
 }
 
 fn without(
@@ -245,6 +244,24 @@ mod tests {
             "{caveats:?}"
         );
         assert!(caveats.iter().any(|c| c.contains("not shown with all of them")), "{caveats:?}");
+    }
+
+    #[test]
+    fn a_shift_that_is_alike_in_all_games_can_hang_on_a_player_too() {
+        let mut run = run(|_, _| 0.0);
+        let margin = Metric::Margin as usize;
+        let reference: Vec<f64> = run.games.iter().map(|g| g.values[margin]).collect();
+        let half = reference.len() / 2;
+        for (game, reference) in run.games[half..].iter_mut().zip(reference) {
+            let bold = game.game % 9 / 3 == 1 || game.game % 3 == 1;
+            game.values[margin] = reference + if bold { 2.0 } else { 0.0 };
+        }
+        let (margin, caveats) = super::tests::margin(&run);
+        assert_eq!((margin.df, margin.p_adjusted), (0.0, 1.0));
+        assert!(
+            caveats.iter().any(|c| c.contains("hangs on bold: without it 0.00")),
+            "{caveats:?}"
+        );
     }
 
     #[test]
