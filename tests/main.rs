@@ -14,6 +14,7 @@
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
+//! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
@@ -37,6 +38,7 @@ mod players;
 mod readme;
 mod sketch;
 mod statistics;
+mod style;
 mod support;
 mod tidy;
 mod variants;

@@ -58,6 +58,23 @@ pub(crate) struct CompareArgs {
     /// Doctrine of the defender: a shipped name or the path of a .ron file.
     #[arg(long, value_name = "DOCTRINE", default_value = "steady")]
     pub(crate) defender: String,
+    /// Players of whom each meets each on either side, instead of one for each side: doctrines, or
+    /// `mixed` for all shipped ones but chance. The games are shared out evenly.
+    #[arg(long, value_name = "PLAYER", num_args = 1.., conflicts_with_all = ["attacker", "defender"])]
+    pub(crate) players: Vec<String>,
+    /// Forbid a side a behaviour in all games, as in `attacker=rally` or `defender=rally,orders`.
+    ///
+    /// Behaviours: rally, spotting, assault, marker-moves, opening-fire, batteries, orders. May be
+    /// given several times. A single player is restricted by his name: `steady:without=rally`.
+    #[arg(long, value_name = "SIDE=BEHAVIOUR")]
+    pub(crate) restrict: Vec<String>,
+    /// Play further games in which a side must do without a behaviour, for each behaviour and side
+    /// under each rule stack, and say what it is worth.
+    #[arg(long)]
+    pub(crate) importance: bool,
+    /// Games of each of these further arms. [default: a tenth of --games]
+    #[arg(long, value_name = "N", requires = "importance", value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) importance_games: Option<u32>,
     /// Games in each arm, shared out over the scenarios.
     #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
     pub(crate) games: u32,

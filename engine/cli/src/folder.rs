@@ -71,7 +71,8 @@ fn free_name(plan: &Plan) -> PathBuf {
             .file_name()
             .map(|s| s.to_string_lossy().into_owned())
     };
-    let names: Vec<String> = plan.arms.iter().skip(1).filter_map(stem).collect();
+    let names: Vec<String> =
+        plan.compared().skip(1).filter_map(|arm| stem(&plan.arms[arm])).collect();
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
     let stem: String = names.join(",").chars().map(plain).take(LONGEST).collect();
     let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };

@@ -14,6 +14,7 @@ mod nearest;
 mod odds;
 mod resolve;
 mod screen;
+mod seating;
 mod story;
 #[cfg(test)]
 mod trial;

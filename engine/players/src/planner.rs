@@ -18,9 +18,11 @@ use std::cmp::Reverse;
 use std::ops::Range;
 
 use ruleshift_game::limits::MAX_CHOICES;
-use ruleshift_game::{Choice, EventScript, Player, Rules, View};
+use ruleshift_game::{Choice, Digest, EventScript, Player, Rules, View};
 
 use crate::doctrine::Doctrine;
+use crate::restrict::Behaviour;
+use crate::strategy::restricted;
 use crate::weighing::{Score, Weighing};
 use playout::Playout;
 
@@ -39,6 +41,25 @@ pub struct Planning {
     pub playouts: u32,
     /// Turns that a game is played out for, after the one under way.
     pub turns: u16,
+}
+
+impl Planning {
+    /// Name of the usual doctrine.
+    pub const STYLE: &str = "steady";
+    /// The usual number of playouts.
+    pub const PLAYOUTS: u32 = 64;
+    /// The usual number of turns.
+    pub const TURNS: u16 = 0;
+    /// Rises whenever a planner of the same options plays otherwise.
+    const VERSION: u64 = 1;
+
+    /// Adds all that decides its choices.
+    pub(crate) fn digest(&self, digest: &mut Digest) {
+        digest.word(Self::VERSION);
+        digest.word(self.playouts.into());
+        digest.word(self.turns.into());
+        self.style.digest(digest);
+    }
 }
 
 /// A player that looks ahead.
@@ -65,17 +86,20 @@ struct Tried {
 }
 
 impl Planner {
-    /// A planner under `rules`; `script` makes the event hooks of the rule stack, if there are any.
+    /// A planner under `rules`, who expects to do without some behaviours; `script` are the event
+    /// hooks of the rule stack, if there are any, for the games it plays out.
     pub fn new(
         planning: &Planning,
+        without: &[Behaviour],
         rules: &Rules,
         script: Option<Box<dyn EventScript>>,
     ) -> Planner {
         let player = || crate::player(&planning.style, rules);
+        let own = restricted(player(), without);
         Planner {
             playouts: planning.playouts,
             style: player(),
-            playout: Playout::new(player(), script, planning.turns),
+            playout: Playout { own, other: player(), script, turns: planning.turns },
             tried: [Tried::default(); MAX_CHOICES],
             scores: Vec::new(),
         }

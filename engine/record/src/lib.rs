@@ -8,6 +8,7 @@ mod io;
 mod metric;
 mod plan;
 mod run;
+mod style;
 mod summary;
 mod ticket;
 mod timing;
@@ -15,8 +16,11 @@ mod timing;
 pub use game::{GameKey, GameRow};
 pub use io::{GamesError, read_games, write_games};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
-pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Seat, VariantRef};
+pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
 pub use run::{ArmFault, RunRecord};
+pub use style::{
+    Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
+};
 pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;

@@ -3,6 +3,7 @@
 //! Distribution functions come from `statrs`; formulas are the published ones named at the head of
 //! each file. A question that the data cannot answer yields `None`.
 
+mod edge;
 mod estimate;
 mod further;
 mod heterogeneity;
@@ -17,6 +18,7 @@ mod unseen;
 mod verdict;
 mod wilson;
 
+pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,

@@ -11,7 +11,7 @@ use crate::bars::Bars;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::wire::Setting;
-use crate::{resolve, screen};
+use crate::{resolve, screen, seating};
 
 pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
@@ -19,8 +19,11 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let plan = setting.plan(args.games, args.seed);
     let folder = Folder::make(args.out.as_deref(), &plan)?;
     let threads = args.threads.map_or_else(cores, usize::from);
+    if let Some(cost) = seating::cost(&plan).filter(|_| !args.quiet) {
+        screen::remark(&cost);
+    }
 
-    let bars = Bars::new(u64::from(args.games) * plan.arms.len() as u64, args.quiet);
+    let bars = Bars::new(plan.games(), args.quiet);
     let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
     bars.finish();
     let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
@@ -41,9 +44,8 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
 
 /// A run that was interrupted has kept what all arms had played.
 fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
-    let (played, planned) =
-        (run.games.len(), run.plan.games_per_arm as usize * run.plan.arms.len());
-    (bars.stopped() && played < planned).then(|| {
+    let (played, planned) = (run.games.len(), run.plan.games());
+    (bars.stopped() && (played as u64) < planned).then(|| {
         format!("interrupted: {played} of {planned} games were played, and all of them are kept")
     })
 }
@@ -56,23 +58,26 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
         .filter_map(|typed| keep(resolve::stack(typed), &mut faults))
         .collect();
     let scenarios = keep(resolve::scenarios(&args.scenarios), &mut faults);
-    let attacker = keep(resolve::player(&args.attacker), &mut faults);
-    let defender = keep(resolve::player(&args.defender), &mut faults);
+    let seating = seating::seating(args, &mut faults);
     for name in &args.metrics {
         keep(resolve::metric(name), &mut faults);
     }
-    match (scenarios, attacker, defender) {
-        (Some(scenarios), Some(attacker), Some(defender)) if faults.is_empty() => Ok(Setting {
+    match (scenarios, seating) {
+        (Some(scenarios), Some(seating)) if faults.is_empty() => Ok(Setting {
+            probes: seating.probes(args, stacks.len()),
             stacks,
             scenarios,
-            pairings: vec![[attacker, defender]],
+            pairings: seating.pairings,
+            roster: seating.roster,
+            restricted: seating.restricted,
             headline: args.metrics.clone(),
         }),
         _ => Err(together(faults)),
     }
 }
 
-fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
+/// What came of looking something up; what is wrong with it joins the other faults.
+pub(crate) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
     result.map_err(|failure| faults.push(failure)).ok()
 }
 

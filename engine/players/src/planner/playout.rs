@@ -8,20 +8,15 @@ use super::worth::worth;
 
 /// What games are played out with.
 pub(super) struct Playout {
-    player: Box<dyn Weighing>,
-    script: Option<Box<dyn EventScript>>,
-    turns: u16,
+    /// Plays the side that looks.
+    pub(super) own: Box<dyn Weighing>,
+    /// Plays the other side.
+    pub(super) other: Box<dyn Weighing>,
+    pub(super) script: Option<Box<dyn EventScript>>,
+    pub(super) turns: u16,
 }
 
 impl Playout {
-    pub(super) fn new(
-        player: Box<dyn Weighing>,
-        script: Option<Box<dyn EventScript>>,
-        turns: u16,
-    ) -> Playout {
-        Playout { player, script, turns }
-    }
-
     /// What the game is worth to the side that looks, a while after it has chosen so in that state.
     pub(super) fn play(&mut self, view: &View<'_>, state: &State, choice: Choice) -> i64 {
         let last = view.turn() + self.turns;
@@ -39,7 +34,8 @@ impl Playout {
             if game.state().turn() > last {
                 break;
             }
-            let place = self.player.choose(&game.view(side), game.choices());
+            let player = if side == view.side() { &mut self.own } else { &mut self.other };
+            let place = player.choose(&game.view(side), game.choices());
             game.apply(place);
         }
         worth(&game, view)
