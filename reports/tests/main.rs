@@ -3,3 +3,4 @@
 mod coverage;
 mod made;
 mod pages;
+mod strengths;
