@@ -1,6 +1,7 @@
 //! Whole reports of made runs, and how often the statistics are right.
 
 mod coverage;
+mod ladder;
 mod made;
 mod pages;
 mod strengths;

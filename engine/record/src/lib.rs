@@ -5,6 +5,7 @@
 
 mod game;
 mod io;
+mod ladder;
 mod metric;
 mod plan;
 mod run;
@@ -14,6 +15,10 @@ mod timing;
 
 pub use game::GameRow;
 pub use io::{GamesError, read_games, write_games};
+pub use ladder::{
+    LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
+    LadderSpread, LadderStrength, LadderSummary,
+};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
 pub use plan::{Arm, Plan, PlanScenario, VariantRef};
 pub use run::{ArmFault, RunRecord};

@@ -20,6 +20,16 @@ pub struct Share {
     pub worth: f64,
 }
 
+impl Share {
+    /// A standard error that is never 0: two wins and two losses added (Agresti & Coull 1998, The
+    /// American Statistician 52:119-126, from memory).
+    pub fn se(&self) -> f64 {
+        let games = self.worth + 4.0;
+        let middle = (self.value * self.worth + 2.0) / games;
+        (middle * (1.0 - middle) / games).sqrt()
+    }
+}
+
 /// The share over scenarios, for each of which `scenarios` has one value from 0 to 1 per draw of
 /// luck: a result, or the mean result of the games that shared it. `games` were played in all.
 /// `None` without any value.
@@ -68,6 +78,7 @@ mod tests {
     fn a_player_who_never_won_may_still_win() {
         let never = share(&[results(0, 200), results(0, 200)], 400, 0.95).unwrap();
         assert_eq!(never.interval, wilson(0, 400, 0.95).unwrap());
+        assert!((never.se() - (2.0 * 402.0_f64).sqrt() / 404.0_f64.powf(1.5)).abs() < 1e-15);
         let always = share(&[results(9, 9)], 9, 0.95).unwrap();
         assert_eq!(always.interval, wilson(9, 9, 0.95).unwrap());
     }
