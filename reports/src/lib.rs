@@ -15,7 +15,7 @@ pub mod stats;
 mod summarise;
 
 pub use build::build;
-pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
+pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, depends_on_players, paired, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,

@@ -4,7 +4,8 @@
 use crate::made::Luck;
 use proptest::prelude::*;
 use ruleshift_reports::stats::{
-    LogOdds, NoStrengths, Pairing, Played, SideTerm, Strengths, chance, share, strengths,
+    LogOdds, NoStrengths, Pairing, Played, SideTerm, SkillGame, Strengths, chance, share,
+    skill_edge, strengths,
 };
 
 fn pairing(attacker: usize, defender: usize, wins: u64, losses: u64) -> Pairing {
@@ -257,15 +258,15 @@ fn drawn_games_between_equals_move_nobody() {
     assert!(after.difference(0, 1).se < before.difference(0, 1).se);
 }
 
-const TRUTH: ([f64; 3], f64) = ([0.0, 0.6, -0.5], 0.3);
+/// True strengths, of whom the last never wins, and the attacker's advantage.
+const TRUTH: ([f64; 4], f64) = ([0.0, 0.6, -0.5, -20.0], 0.3);
 
-/// A made round robin of three players: four scenarios, 25 seeds in each. With `shared` luck the
+/// A made round robin of the first players: four scenarios, 25 seeds in each. With `shared` luck the
 /// games of a seed have one lucky number, and the attacker wins when it is below his chance.
-fn ladder(luck: &mut Luck, shared: bool) -> (Vec<Pairing>, Vec<Vec<Vec<Played>>>) {
-    let mut pairings: Vec<Pairing> = Vec::new();
-    for (attacker, defender) in [(0, 1), (0, 2), (1, 0), (1, 2), (2, 0), (2, 1)] {
-        pairings.push(pairing(attacker, defender, 0, 0));
-    }
+fn ladder(luck: &mut Luck, players: usize, shared: bool) -> (Vec<Pairing>, Vec<Vec<Vec<Played>>>) {
+    let pairs = (0..players).flat_map(|a| (0..players).map(move |d| (a, d)));
+    let mut pairings: Vec<Pairing> =
+        pairs.filter(|(a, d)| a != d).map(|(a, d)| pairing(a, d, 0, 0)).collect();
     let mut scenarios = vec![Vec::new(); 4];
     for seeds in &mut scenarios {
         for _ in 0..25 {
@@ -288,13 +289,13 @@ fn ladder(luck: &mut Luck, shared: bool) -> (Vec<Pairing>, Vec<Vec<Vec<Played>>>
 
 /// How often, of 2,000 made ladders, the 95 % intervals of a strength and of the advantage hold the
 /// truth: by the model and by the luck.
-fn held(seed: u64, shared: bool) -> [[f64; 2]; 2] {
+fn held(seed: u64, players: usize, shared: bool) -> [[f64; 2]; 2] {
     let mut luck = Luck(seed);
     let mut hits = [[0_u32; 2]; 2];
     for _ in 0..2000 {
-        let (pairings, scenarios) = ladder(&mut luck, shared);
-        let model = strengths(3, &pairings, 0, SideTerm::Attacker).unwrap();
-        assert_eq!(model.added, 0);
+        let (pairings, scenarios) = ladder(&mut luck, players, shared);
+        let model = strengths(players, &pairings, 0, SideTerm::Attacker).unwrap();
+        assert_eq!(model.added, u32::from(players == 4));
         let by_luck = model.clone().with_luck(&scenarios);
         for (hits, fit) in hits.iter_mut().zip([model, by_luck]) {
             let found = [(fit.difference(1, 2), 1.1), (fit.advantage().unwrap(), TRUTH.1)];
@@ -315,15 +316,26 @@ fn is_95(rate: f64) {
 
 #[test]
 fn intervals_hold_the_truth_95_times_in_100_when_each_game_has_its_own_luck() {
-    held(11, false).into_iter().flatten().for_each(is_95);
+    held(11, 3, false).into_iter().flatten().for_each(is_95);
 }
 
 #[test]
 fn intervals_by_luck_hold_the_truth_95_times_in_100_when_games_share_it() {
-    let [model, by_luck] = held(12, true);
+    let [model, by_luck] = held(12, 3, true);
     by_luck.into_iter().for_each(is_95);
     // The model takes six games of one lucky number for six numbers.
     assert!(model[1] < 0.8, "{model:?}");
+}
+
+#[test]
+fn a_player_who_never_wins_leaves_the_intervals_of_others_right() {
+    let [_, by_luck] = held(14, 4, true);
+    by_luck.into_iter().for_each(is_95);
+    let (pairings, scenarios) = ladder(&mut Luck(15), 4, true);
+    let fit = strengths(4, &pairings, 0, SideTerm::Attacker).unwrap().with_luck(&scenarios);
+    // 600 games lost in a row leave 0.5 % possible, odds of e to the -5.3.
+    let never = fit.of(3).interval(0.95);
+    assert!(never.high > -5.3 && never.high < -3.5, "{never:?}");
 }
 
 /// Shares of a player in scenarios of 20 to 80 %, three games to a seed with the same result in
@@ -349,6 +361,40 @@ fn intervals_of_shares_hold_the_truth_95_times_in_100() {
             .collect();
         let interval = share(&scenarios, 480, 0.95).unwrap().interval;
         hits += u32::from(interval.low <= 0.525 && 0.525 <= interval.high);
+    }
+    is_95(f64::from(hits) / 4000.0);
+}
+
+/// The stronger player's wins under two arms with the same luck: the arm takes a part of his edge as
+/// attacker and leaves his defence; three scenarios, 30 seeds in each, with both sides of a seed.
+fn skill_games(luck: &mut Luck) -> Vec<SkillGame> {
+    let mut games = Vec::new();
+    for scenario in 0..3 {
+        for seed in 0..30 {
+            let common = luck.unit();
+            for attacking in [true, false] {
+                // What is luck for the attacker is none for the defender.
+                let lucky = if attacking { common } else { 1.0 - common };
+                let lucky = (lucky + 0.3 * luck.unit()) / 1.3;
+                let won = |chance: f64| f64::from(u8::from(lucky < chance));
+                let arm = if attacking { 0.5 } else { 0.65 };
+                let (reference, arm) = (won(0.65), won(arm));
+                games.push(SkillGame { scenario, attacking, seed, reference, arm });
+            }
+        }
+    }
+    games
+}
+
+#[test]
+fn intervals_of_a_shift_of_the_edge_hold_the_truth_95_times_in_100() {
+    let (mut luck, mut hits) = (Luck(16), 0_u32);
+    // Luck is a uniform number and 0.3 of another, over 1.3: above 0.3 and below 1 of 1.3 its density
+    // is even, 1.3, so the arm takes (0.65 - 0.5) * 1.3 of his attacks, that is, half of it of all.
+    let truth = -(0.65 - 0.5) * 1.3 / 2.0;
+    for _ in 0..4000 {
+        let interval = skill_edge(&skill_games(&mut luck)).unwrap().shift.interval(0.95);
+        hits += u32::from(interval.low <= truth && truth <= interval.high);
     }
     is_95(f64::from(hits) / 4000.0);
 }

@@ -22,7 +22,7 @@ pub fn build_ladder(summary: &LadderSummary) -> Report {
 
 fn facts(summary: &LadderSummary) -> String {
     format!(
-        "{}, {}, {} a pairing, {}, seed {}",
+        "rules {}, {}, {} in each pairing, {}, seed {}",
         summary.arm,
         counted(games(summary), "game"),
         count(u64::from(summary.games_per_pairing)),

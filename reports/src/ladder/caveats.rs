@@ -16,6 +16,9 @@ const FEW: u64 = 50;
 /// A difference between shares that is worth a remark.
 const NOTICE: f64 = 0.1;
 
+/// A difference from what strengths foresee that is worth a remark.
+const GAP: f64 = 0.03;
+
 /// Most pairs of players whose scenarios are named.
 const NAMED: usize = 2;
 
@@ -105,8 +108,8 @@ fn added(summary: &LadderSummary) -> Option<String> {
         why.push("some results were all one way".to_owned());
     }
     Some(format!(
-        "{}, which no strength is large or small enough for: one drawn game was added to each \
-         pairing to calculate strengths. Read the share of wins there.",
+        "{}, which leaves strength without a bound: one drawn game was added to each pairing to \
+         calculate it. Read the share of wins there.",
         and(&why)
     ))
 }
@@ -116,6 +119,9 @@ fn misfit(summary: &LadderSummary) -> Option<String> {
     let fit = summary.fit.filter(|fit| fit.p < LEVEL)?;
     let gap = |p: &LadderPairing| p.foreseen.map_or(0.0, |f| (p.share.share - f).abs());
     let worst = summary.pairings.iter().max_by(|a, b| gap(a).total_cmp(&gap(b)))?;
+    if gap(worst) < GAP {
+        return None;
+    }
     Some(format!(
         "One strength for each player does not tell all (p {}): {} attacking {} wins {} where {} \
          is foreseen.",
@@ -179,7 +185,7 @@ mod tests {
         };
         let summary = rank(&sample::round_robin(&["bold", "steady", "chance"], wins));
         assert!(
-            summary.caveats[2].starts_with("chance lost every game, which no strength is"),
+            summary.caveats[2].starts_with("chance lost every game, which leaves"),
             "{:?}",
             summary.caveats
         );

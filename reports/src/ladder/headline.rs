@@ -2,7 +2,7 @@
 
 use ruleshift_record::{LadderPlayer, LadderShare, LadderSummary};
 
-use super::{percent, percent_within};
+use super::{percent, whole};
 use crate::format::{and, counted};
 
 /// Who leads, how the others fare, who is level with whom, and what the side is worth.
@@ -15,7 +15,8 @@ pub(super) fn headline(summary: &LadderSummary) -> Vec<String> {
 
 /// A share with its interval in a sentence.
 fn surely(share: &LadderShare) -> String {
-    percent_within(share.share, share.low, share.high).replace('(', "(95 % ")
+    let (low, high) = whole(share.low, share.high);
+    format!("{} (95 % {low} to {high})", percent(share.share))
 }
 
 fn leader(summary: &LadderSummary) -> Option<String> {
@@ -78,8 +79,8 @@ fn level(summary: &LadderSummary) -> Option<String> {
 fn side(summary: &LadderSummary) -> Option<String> {
     let attacker = summary.attacker.as_ref()?;
     let even = |a: &ruleshift_record::LadderStrength| {
-        let chance = percent_within(a.chance, a.chance_low, a.chance_high);
-        format!("; between equals, {chance}")
+        let (low, high) = whole(a.chance_low, a.chance_high);
+        format!("; between equals, {} ({low} to {high})", percent(a.chance))
     };
     let equals = summary.advantage.as_ref().map(even).unwrap_or_default();
     Some(format!("The attacker wins {} of all games{equals}.", surely(attacker)))
@@ -106,9 +107,9 @@ mod tests {
         assert_eq!(
             told(&["bold", "steady", "chance"], wins),
             [
-                "bold is the strongest of 3 players: it wins 83 % (95 % 73 to 89) of 80 games.",
-                "The others, by strength: steady 50 % and chance 18 %.",
-                "The attacker wins 50 % (95 % 41 to 59) of all games; between equals, 50 % (40 to 60).",
+                "bold is the strongest of 3 players: it wins 85 % (95 % 75 to 91) of 80 games.",
+                "The others, by strength: steady 50 % and chance 15 %.",
+                "The attacker wins 50 % (95 % 41 to 59) of all games; between equals, 50 % (38 to 62).",
             ]
         );
     }

@@ -16,7 +16,7 @@ pub(super) fn blocks(summary: &LadderSummary) -> Vec<Block> {
 
 fn play(summary: &LadderSummary) -> String {
     format!(
-        "Every player met every other as attacker and as defender: {} games in all, those of a \
+        "Every player was to meet every other as attacker and as defender: {} games in all, those of a \
          pairing shared out evenly over the scenarios, from seed {}, under version {} of the rules.",
         count(games(summary)),
         summary.seed,
@@ -39,12 +39,13 @@ const METHOD: [&str; 3] = [
     "Strengths are those of Bradley and Terry: the log odds of the attacker's win are his strength \
      less the defender's plus one advantage of the side, and the strengths are those under which \
      the results are likeliest. A draw is half a win for each. When somebody won or lost \
-     everything there are none, and one drawn game is added to every pairing; that is then said.",
+     everything no strengths are likeliest, and one drawn game is added to every pairing; that is \
+     then said.",
     "Shares are means over scenarios, each counting alike. Games of one scenario with one seed share \
      their luck, whoever plays them; intervals of shares and strengths go by how much one seed \
      differs from another within a scenario. Those of shares are Wilson's at the number of \
-     independent games that would be as sure. With added games, intervals of strengths are those \
-     of the model, as if every game had luck of its own.",
+     independent games that would be as sure. A pairing that always ended alike \
+     shows no such difference: where games were added, it has the spread that strengths foresee.",
     "Two players are told apart when their strengths differ by Holm's method over all pairs: the \
      chance of even one wrong order is at most 5 %. The intervals are not adjusted, so two may lie \
      apart where the places still overlap. Whether the scenario decides between two players is \

@@ -11,20 +11,17 @@ const DASH: &str = "\u{2013}";
 
 /// The players, the strongest first.
 pub(super) fn ladder(summary: &LadderSummary) -> Table {
-    let reference = &summary.reference;
     let row = |p: &LadderPlayer| -> Vec<Cell> {
         let side = |share: Option<ruleshift_record::LadderShare>| {
             share.map_or(DASH.to_owned(), |s| percent(s.share))
         };
-        let beats = |s: LadderStrength| percent_within(s.chance, s.chance_low, s.chance_high);
-        let beats = p.strength.filter(|_| p.name != *reference).map(beats);
         vec![
             p.name.clone().into(),
             place(p).into(),
             within(p.wins.as_ref()).into(),
             side(p.attacking).into(),
             side(p.defending).into(),
-            beats.unwrap_or(DASH.to_owned()).into(),
+            p.strength.as_ref().map_or(DASH.to_owned(), chances).into(),
             p.strength.map_or(DASH.to_owned(), |s| log_odds(s.strength)).into(),
         ]
     };
@@ -36,7 +33,7 @@ pub(super) fn ladder(summary: &LadderSummary) -> Table {
             Column::numbers("Wins (95 %)"),
             Column::numbers("Attacks"),
             Column::numbers("Defends"),
-            Column::numbers(format!("Beats {reference}")),
+            Column::numbers("Chance"),
             Column::numbers("Strength"),
         ],
         rows: summary.players.iter().map(row).collect(),
@@ -47,8 +44,8 @@ pub(super) fn ladder(summary: &LadderSummary) -> Table {
 pub(super) fn words(summary: &LadderSummary) -> String {
     format!(
         "Place: the places a player may hold. Wins: share of games against all others, a draw being \
-         half a win; Attacks, Defends: the same on that side. Beats {0}: the chance against {0} if \
-         sides were even, by strength. Strength: log odds of that chance; {0} has 0.",
+         half a win; Attacks, Defends: the same on that side. Chance: to beat {0} if sides were even, \
+         by strength. Strength: log odds of that chance; {0} has 0.",
         summary.reference
     )
 }
@@ -60,31 +57,41 @@ fn place(player: &LadderPlayer) -> String {
     }
 }
 
+/// A strength as a chance; a dash for the reference, which has nothing to be unsure of.
+fn chances(s: &LadderStrength) -> String {
+    if s.low < s.high {
+        percent_within(s.chance, s.chance_low, s.chance_high)
+    } else {
+        DASH.to_owned()
+    }
+}
+
 /// A strength with its sign and two decimals.
 fn log_odds(value: f64) -> String {
     Scale::new("log odds", 0.5).shift(value)
 }
 
-/// Wins of the player of the row against the player of the column, over both sides.
+/// Wins of the player of the row against the player of the column, over both sides. Columns have
+/// numbers, so that names of any length leave room for all of them.
 pub(super) fn matrix(summary: &LadderSummary) -> Table {
     let cell = |row: &LadderPlayer, column: &LadderPlayer| -> Cell {
         let met = |r: &&LadderRivals| r.player == row.name && r.other == column.name;
         let text = |r: &LadderRivals| {
             let half = 50.0 * (r.share.high - r.share.low);
-            let decimals = usize::from(half < 0.95);
-            format!("{} ±{}", fixed(100.0 * r.share.share, decimals), fixed(half, decimals))
+            let half = if half < 0.5 { "<1".to_owned() } else { fixed(half, 0) };
+            format!("{} ±{half}", fixed(100.0 * r.share.share, 0))
         };
         summary.rivals.iter().find(met).map_or(DASH.to_owned(), text).into()
     };
-    let row = |player: &LadderPlayer| {
+    let row = |(rank, player): (usize, &LadderPlayer)| {
         let cells = summary.players.iter().map(|other| cell(player, other));
-        std::iter::once(player.name.clone().into()).chain(cells).collect()
+        std::iter::once(format!("{} {}", rank + 1, player.name).into()).chain(cells).collect()
     };
-    let columns = summary.players.iter().map(|p| Column::numbers(p.name.as_str()));
+    let columns = (1..=summary.players.len()).map(|n| Column::numbers(n.to_string()));
     Table {
         caption: "Wins of the row against the column, in % (± half the 95 % interval)".to_owned(),
         columns: std::iter::once(Column::words("Player")).chain(columns).collect(),
-        rows: summary.players.iter().map(row).collect(),
+        rows: summary.players.iter().enumerate().map(row).collect(),
     }
 }
 
@@ -95,8 +102,8 @@ pub(super) fn strengths(summary: &LadderSummary) -> Table {
         vec![
             name.into(),
             scale.shift(s.strength).into(),
-            scale.interval(s.low, s.high).into(),
-            percent_within(s.chance, s.chance_low, s.chance_high).into(),
+            if s.low < s.high { scale.interval(s.low, s.high) } else { DASH.to_owned() }.into(),
+            chances(s).into(),
         ]
     };
     let players = summary.players.iter();

@@ -8,6 +8,8 @@
 //! Zeger 1986, Biometrika 73:13-22; from memory): they are right for draws, for scenarios that favour
 //! a side, and whether or not seeds are shared.
 
+use std::collections::BTreeMap;
+
 use super::bradley_terry::{Strengths, dot};
 use super::cholesky::Matrix;
 
@@ -26,19 +28,38 @@ impl Strengths {
     /// The same strengths with errors from the games themselves: for each scenario, the games of
     /// each seed. Scenarios with a single seed, whose spread is not known, add all of their slope.
     ///
-    /// Strengths that rest on added games keep the errors of the model: a player who lost every
-    /// game shows no spread at all, which is not to be sure of him.
+    /// A player who lost every game shows no spread at all, which is not to be sure of him. So where
+    /// strengths rest on added games, pairings that always ended alike have the spread of the model.
     pub fn with_luck(mut self, scenarios: &[Vec<Vec<Played>>]) -> Strengths {
-        if self.added > 0 {
-            return self;
-        }
         let free = self.covariance.len();
         let mut spread = vec![vec![0.0; free]; free];
         for seeds in scenarios {
             add_spread(&mut spread, seeds.iter().map(|games| self.slope(games)).collect());
         }
+        if self.added > 0 {
+            self.add_foreseen(&mut spread, scenarios.iter().flatten().flatten());
+        }
         self.covariance = sandwich(&self.covariance, &spread);
         self
+    }
+
+    /// Adds the variance that the model foresees in pairings that always ended alike.
+    fn add_foreseen<'a>(&self, spread: &mut Matrix, games: impl Iterator<Item = &'a Played>) {
+        // Games, and the sum of their results.
+        let mut pairings: BTreeMap<(usize, usize), (f64, f64)> = BTreeMap::new();
+        for game in games {
+            let (count, won) = pairings.entry((game.attacker, game.defender)).or_default();
+            *count += 1.0;
+            *won += game.won;
+        }
+        for ((attacker, defender), (count, won)) in pairings {
+            if won > 0.0 && won < count {
+                continue;
+            }
+            let p = self.attacker_chance(attacker, defender);
+            let games = count + f64::from(self.added);
+            add_square(spread, &self.row(attacker, defender), games * p * (1.0 - p));
+        }
     }
 
     /// What the games of one seed say about moving the strengths.
@@ -65,9 +86,14 @@ fn add_spread(spread: &mut Matrix, slopes: Vec<Vec<f64>>) {
     let scale = if known { count / (count - 1.0) } else { 1.0 };
     for slope in &slopes {
         let off: Vec<f64> = slope.iter().zip(&means).map(|(s, m)| s - m).collect();
-        for (line, a) in spread.iter_mut().zip(&off) {
-            line.iter_mut().zip(&off).for_each(|(cell, b)| *cell += scale * a * b);
-        }
+        add_square(spread, &off, scale);
+    }
+}
+
+/// Adds `scale` times a column times itself as a row.
+fn add_square(matrix: &mut Matrix, column: &[f64], scale: f64) {
+    for (line, a) in matrix.iter_mut().zip(column) {
+        line.iter_mut().zip(column).for_each(|(cell, b)| *cell += scale * a * b);
     }
 }
 
