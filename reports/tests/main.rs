@@ -5,3 +5,4 @@ mod ladder;
 mod made;
 mod pages;
 mod strengths;
+mod sureness;

@@ -14,24 +14,27 @@ pub fn paired(
     stronger: usize,
     weaker: usize,
 ) -> Vec<SkillGame> {
-    let mut found: BTreeMap<(usize, bool, u64), (Option<f64>, Option<f64>)> = BTreeMap::new();
+    let (reference, mut arm) =
+        (results(reference, stronger, weaker), results(arm, stronger, weaker));
+    let game = |((scenario, attacking, seed), reference)| {
+        let arm = arm.remove(&(scenario, attacking, seed))?;
+        Some(SkillGame { scenario, attacking, seed, reference, arm })
+    };
+    reference.into_iter().filter_map(game).collect()
+}
+
+/// The share of `player` in each game against `other`, by scenario, side and seed.
+fn results(rows: &[LadderRow], player: usize, other: usize) -> BTreeMap<(usize, bool, u64), f64> {
     let theirs = |row: &&LadderRow| {
         let sides = (row.attacker, row.defender);
-        sides == (stronger, weaker) || sides == (weaker, stronger)
+        sides == (player, other) || sides == (other, player)
     };
-    for (rows, first) in [(reference, true), (arm, false)] {
-        for row in rows.iter().filter(theirs) {
-            let attacking = row.attacker == stronger;
-            let won = row.outcome.attacker_share();
-            let won = Some(if attacking { won } else { 1.0 - won });
-            let pair = found.entry((row.scenario, attacking, row.seed)).or_default();
-            *(if first { &mut pair.0 } else { &mut pair.1 }) = won;
-        }
-    }
-    let game = |((scenario, attacking, seed), (reference, arm))| {
-        Some(SkillGame { scenario, attacking, seed, reference: reference?, arm: arm? })
+    let result = |row: &LadderRow| {
+        let attacking = row.attacker == player;
+        let won = row.outcome.attacker_share();
+        ((row.scenario, attacking, row.seed), if attacking { won } else { 1.0 - won })
     };
-    found.into_iter().filter_map(game).collect()
+    rows.iter().filter(theirs).map(result).collect()
 }
 
 /// Whether a shift depends on who plays, in a sentence.

@@ -285,3 +285,38 @@ fn deviance(t: &Term, values: &[f64]) -> f64 {
 pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Sparse results of four players: most pairings not played or won by one side alone.
+    fn sparse() -> impl Strategy<Value = Vec<Pairing>> {
+        let count = || prop_oneof![3 => Just(0_u64), 1 => 1..4_u64];
+        proptest::collection::vec((count(), count(), count()), 16).prop_map(|cells| {
+            let pairing = |(n, (wins, draws, losses))| Pairing {
+                attacker: n / 4,
+                defender: n % 4,
+                wins,
+                draws: draws / 3,
+                losses,
+            };
+            let played = |p: &Pairing| p.wins + p.draws + p.losses > 0;
+            cells.into_iter().enumerate().map(pairing).filter(played).collect()
+        })
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(2000))]
+
+        /// Walking uphill ends somewhere just when the round trips of the win graph say so.
+        #[test]
+        fn the_likelihood_has_a_top_just_when_the_graph_says_so(games in sparse(), side in any::<bool>()) {
+            let slots = Slots { players: 4, reference: 0, side };
+            let terms: Vec<Term> = games.iter().map(|p| term(&slots, p)).collect();
+            let exists = win_graph::has_maximum(4, &arrows(&games), side);
+            prop_assert_eq!(top(&terms, slots.count()).is_some(), exists);
+        }
+    }
+}

@@ -63,8 +63,9 @@ mod tests {
         let a = vec![vec![4.0, 2.0, 0.6], vec![2.0, 5.0, 1.0], vec![0.6, 1.0, 3.0]];
         let inverse = inverse(&a).unwrap();
         for (i, row) in a.iter().enumerate() {
-            for j in 0..3 {
-                let product: f64 = (0..3).map(|k| row[k] * inverse[k][j]).sum();
+            // Its rows are its columns.
+            for (j, column) in inverse.iter().enumerate() {
+                let product: f64 = row.iter().zip(column).map(|(a, b)| a * b).sum();
                 assert!((product - f64::from(u8::from(i == j))).abs() < 1e-14, "{i} {j} {product}");
             }
         }

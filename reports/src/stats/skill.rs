@@ -52,21 +52,38 @@ pub fn skill_edge(games: &[SkillGame]) -> Option<SkillEdge> {
     })
 }
 
-/// The results under both arms, by scenario and side, one value per draw of luck.
-fn strata(games: &[SkillGame]) -> Vec<Vec<(f64, f64)>> {
-    // Count and sums for either side of each draw of luck.
-    let mut seeds: BTreeMap<(usize, u64), [(f64, f64, f64); 2]> = BTreeMap::new();
-    for game in games {
-        let sides = seeds.entry((game.scenario, game.seed)).or_default();
-        let side = &mut sides[usize::from(game.attacking)];
-        *side = (side.0 + 1.0, side.1 + game.reference, side.2 + game.arm);
+/// The results of one draw of luck.
+#[derive(Default)]
+struct Draw {
+    games: f64,
+    reference: f64,
+    arm: f64,
+    /// Whether he defended, and whether he attacked.
+    sides: [bool; 2],
+}
+
+impl Draw {
+    fn add(&mut self, game: &SkillGame) {
+        self.games += 1.0;
+        self.reference += game.reference;
+        self.arm += game.arm;
+        self.sides[usize::from(game.attacking)] = true;
     }
-    let mut strata: BTreeMap<(usize, [bool; 2]), Vec<(f64, f64)>> = BTreeMap::new();
-    for ((scenario, _), sides) in seeds {
-        let count: f64 = sides.iter().map(|s| s.0).sum();
-        let sum = |of: fn(&(f64, f64, f64)) -> f64| sides.iter().map(of).sum::<f64>() / count;
-        let played = sides.map(|s| s.0 > 0.0);
-        strata.entry((scenario, played)).or_default().push((sum(|s| s.1), sum(|s| s.2)));
+}
+
+/// Mean results under the reference and the other arm, one pair for each draw of luck.
+type Results = Vec<(f64, f64)>;
+
+/// The results by scenario and by the sides that a seed was played from.
+fn strata(games: &[SkillGame]) -> Vec<Results> {
+    let mut draws: BTreeMap<(usize, u64), Draw> = BTreeMap::new();
+    for game in games {
+        draws.entry((game.scenario, game.seed)).or_default().add(game);
+    }
+    let mut strata: BTreeMap<(usize, [bool; 2]), Results> = BTreeMap::new();
+    for ((scenario, _), draw) in draws {
+        let result = (draw.reference / draw.games, draw.arm / draw.games);
+        strata.entry((scenario, draw.sides)).or_default().push(result);
     }
     strata.into_values().collect()
 }
