@@ -8,7 +8,8 @@ use ruleshift_reports::{
     LadderGames, LadderRow, Outcome, Report, build_ladder, html, json, markdown, rank, terminal,
 };
 
-/// Players with their planted strengths; the last but one never wins, the last is a twin of another.
+/// Players with their planted strengths; the last but one never wins, the last is a twin of
+/// another.
 const PLAYERS: [(&str, f64); 7] = [
     ("steady", 0.0),
     ("bold", 0.3),
@@ -111,8 +112,8 @@ fn the_terminal_shows_the_ladder_in_80_columns() {
     7 chance      0 ±1    0 ±1    0 ±1    0 ±1    0 ±1    0 ±1        –
 
     Keep in mind
-    - Computer players are not your club: the ladder ranks them under these rules,
-      in these scenarios, and says nothing about people.
+    - Computer players are not your club: the ladder ranks them under these rules
+      and in these scenarios, and says nothing about people.
     - chance lost every game, which leaves strength without a bound: one drawn game
       was added to each pairing to calculate it. Read the share of wins there.
 
@@ -163,7 +164,7 @@ fn markdown_has_every_table() {
 
     ## Keep in mind
 
-    - Computer players are not your club: the ladder ranks them under these rules, in these scenarios, and says nothing about people.
+    - Computer players are not your club: the ladder ranks them under these rules and in these scenarios, and says nothing about people.
 
     ## Games worth a look
 
@@ -232,8 +233,9 @@ fn the_planted_order_is_found() {
     assert!(summary.headline.contains(&format!("Not told apart: {} and {}.", names[2], names[3])));
 }
 
-/// Six players alike, in 400 ladders: the chance of even one order called sure is 5 %, whose standard
-/// error here is 1.1 %. Holm's method over fifteen dependent tests errs on the careful side.
+/// Six players alike, in 400 ladders: the chance of even one order called sure is 5 %, whose
+/// standard error here is 1.1 %. Holm's method over fifteen dependent tests errs on the careful
+/// side.
 #[test]
 fn players_alike_are_told_apart_in_at_most_5_of_100_ladders() {
     let alike = PLAYERS.map(|(name, _)| (name, 0.0));
@@ -324,7 +326,8 @@ proptest! {
             prop_assert!(ordered, "{share:?}");
         }
         for p in &summary.players {
-            prop_assert!(1 <= p.place && p.place <= p.place_last && p.place_last as usize <= players);
+            let last = p.place_last as usize;
+            prop_assert!(1 <= p.place && p.place <= p.place_last && last <= players);
             prop_assert!(p.strength.is_none_or(|s| s.low.is_finite() && s.high.is_finite()));
         }
         let report = build_ladder(&summary);

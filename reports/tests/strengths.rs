@@ -106,7 +106,8 @@ fn league_with_an_advantage_of_the_home_team() {
 
 #[test]
 fn two_players_are_a_table_of_two_by_two() {
-    // Log odds 30:20 at home and 10:40 away: strength and side are their half difference and half sum.
+    // Log odds 30:20 at home and 10:40 away: strength and side are their half difference and half
+    // sum.
     let fit = strengths(2, &[pairing(0, 1, 30, 20), pairing(1, 0, 40, 10)], 1, SideTerm::Attacker)
         .unwrap();
     let (home, away) = (1.5_f64.ln(), 4.0_f64.ln());
@@ -191,7 +192,10 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
 
     #[test]
-    fn other_numbers_for_the_players_number_their_strengths(games in round_robin(), by in 0..PLAYERS) {
+    fn other_numbers_for_the_players_number_their_strengths(
+        games in round_robin(),
+        by in 0..PLAYERS,
+    ) {
         let turn = |p: usize| (p + by) % PLAYERS;
         let turned: Vec<Pairing> = games
             .iter()
@@ -231,7 +235,8 @@ proptest! {
             left[p.defender] -= more;
             attackers += more;
         }
-        prop_assert!(left.iter().chain([&attackers]).all(|l| l.abs() < 1e-7), "{left:?} {attackers}");
+        let even = left.iter().chain([&attackers]).all(|l| l.abs() < 1e-7);
+        prop_assert!(even, "{left:?} {attackers}");
     }
 }
 

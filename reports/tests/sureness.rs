@@ -12,8 +12,8 @@ fn unplayed(attacker: usize, defender: usize) -> Pairing {
     Pairing { attacker, defender, wins: 0, draws: 0, losses: 0 }
 }
 
-/// A made round robin of the first players: four scenarios, 25 seeds in each. With `shared` luck the
-/// games of a seed have one lucky number, and the attacker wins when it is below his chance.
+/// A made round robin of the first players: four scenarios, 25 seeds in each. With `shared` luck
+/// the games of a seed have one lucky number, and the attacker wins when it is below his chance.
 fn ladder(luck: &mut Luck, players: usize, shared: bool) -> (Vec<Pairing>, Vec<Vec<Vec<Played>>>) {
     let pairs = (0..players).flat_map(|a| (0..players).map(move |d| (a, d)));
     let mut pairings: Vec<Pairing> =
@@ -116,8 +116,9 @@ fn intervals_of_shares_hold_the_truth_95_times_in_100() {
     is_95(f64::from(hits) / 4000.0);
 }
 
-/// The stronger player's wins under two arms with the same luck: the arm takes a part of his edge as
-/// attacker and leaves his defence; three scenarios, 30 seeds in each, with both sides of a seed.
+/// The stronger player's wins under two arms with the same luck: the arm takes a part of his edge
+/// as attacker and leaves his defence; three scenarios, 30 seeds in each, with both sides of a
+/// seed.
 fn skill_games(luck: &mut Luck) -> Vec<SkillGame> {
     let mut games = Vec::new();
     for scenario in 0..3 {
@@ -140,8 +141,9 @@ fn skill_games(luck: &mut Luck) -> Vec<SkillGame> {
 #[test]
 fn intervals_of_a_shift_of_the_edge_hold_the_truth_95_times_in_100() {
     let (mut luck, mut hits) = (Luck(16), 0_u32);
-    // Luck is a uniform number and 0.3 of another, over 1.3: above 0.3 and below 1 of 1.3 its density
-    // is even, 1.3, so the arm takes (0.65 - 0.5) * 1.3 of his attacks, that is, half of it of all.
+    // Luck is a uniform number and 0.3 of another, over 1.3: above 0.3 and below 1 of 1.3 its
+    // density is even, 1.3, so the arm takes (0.65 - 0.5) * 1.3 of his attacks, that is, half of it
+    // of all.
     let truth = -(0.65 - 0.5) * 1.3 / 2.0;
     for _ in 0..4000 {
         let interval = skill_edge(&skill_games(&mut luck)).unwrap().shift.interval(0.95);

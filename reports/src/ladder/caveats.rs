@@ -7,8 +7,8 @@ use crate::format::{and, count, counted, p_value};
 use crate::stats::{LEVEL, NoStrengths};
 
 /// Always said, first.
-const PLAYERS: &str = "Computer players are not your club: the ladder ranks them under these rules, \
-                       in these scenarios, and says nothing about people.";
+const PLAYERS: &str = "Computer players are not your club: the ladder ranks them under these rules \
+                       and in these scenarios, and says nothing about people.";
 
 /// Games of a pairing below which the interval formulas are said to be weak.
 const FEW: u64 = 50;
@@ -84,7 +84,8 @@ fn few(summary: &LadderSummary) -> Option<String> {
     let least = met(summary).map(|p| p.share.games).min()?;
     (least < FEW).then(|| {
         format!(
-            "Only {} in the smallest pairing: below {FEW} the intervals of a single pairing are rough.",
+            "Only {} in the smallest pairing: below {FEW} the intervals of a single pairing \
+             are rough.",
             counted(least, "game")
         )
     })
@@ -227,7 +228,8 @@ mod tests {
         let caveats = rank(&games).caveats;
         assert!(
             caveats.contains(
-                &"a against b depends on the scenario: from 0 % in meeting to 100 % in hill (p < 0.001)."
+                &"a against b depends on the scenario: from 0 % in meeting to 100 % in hill \
+                  (p < 0.001)."
                     .to_owned()
             ),
             "{caveats:?}"

@@ -54,7 +54,9 @@ fn level_with_first(summary: &LadderSummary) -> Vec<String> {
 fn others(summary: &LadderSummary) -> Option<String> {
     let told = |p: &LadderPlayer| p.wins.map(|wins| format!("{} {}", p.name, percent(wins.share)));
     let names: Vec<String> = summary.players.iter().skip(1).filter_map(told).collect();
-    (!names.is_empty()).then(|| format!("The others, by strength: {}.", and(&names)))
+    let ranked = summary.players.iter().all(|p| p.strength.is_some());
+    let by = if ranked { ", by strength" } else { "" };
+    (!names.is_empty()).then(|| format!("The others{by}: {}.", and(&names)))
 }
 
 /// Runs of players below the first of whom none is surely stronger than another.
@@ -88,7 +90,7 @@ fn side(summary: &LadderSummary) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use crate::ladder::{rank, sample};
+    use crate::ladder::{Outcome, rank, sample};
 
     /// The headline when the attacker wins as many of 20 games as `wins` says.
     fn told(players: &[&str], wins: impl Fn(usize, usize) -> usize) -> Vec<String> {
@@ -109,7 +111,8 @@ mod tests {
             [
                 "bold is the strongest of 3 players: it wins 85 % (95 % 75 to 91) of 80 games.",
                 "The others, by strength: steady 50 % and chance 15 %.",
-                "The attacker wins 50 % (95 % 41 to 59) of all games; between equals, 50 % (38 to 62).",
+                "The attacker wins 50 % (95 % 41 to 59) of all games; between equals, 50 % (38 to \
+                 62).",
             ]
         );
     }
@@ -126,7 +129,12 @@ mod tests {
     fn games_that_rank_nobody_say_so() {
         let told = told(&["bold", "steady"], |_, _| 20);
         assert!(told[0].contains("but steady is not surely weaker"), "{told:?}");
-        let apart = rank(&sample::games(&["bold", "steady"], &[]));
-        assert_eq!(apart.headline, [""; 0]);
+        let nothing = rank(&sample::games(&["bold", "steady"], &[]));
+        assert_eq!(nothing.headline, [""; 0]);
+        let one_way = [(0, 1, 0, Outcome::Attacker), (0, 1, 0, Outcome::Defender)];
+        let one_way = rank(&sample::games(&["bold", "steady"], &one_way)).headline;
+        assert!(one_way[0].ends_with("of 2 games, but the games do not rank the players."));
+        assert_eq!(one_way[1], "The others: steady 50 %.");
+        assert_eq!(one_way.len(), 3, "nothing is said of who is level: {one_way:?}");
     }
 }

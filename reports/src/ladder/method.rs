@@ -16,8 +16,9 @@ pub(super) fn blocks(summary: &LadderSummary) -> Vec<Block> {
 
 fn play(summary: &LadderSummary) -> String {
     format!(
-        "Every player was to meet every other as attacker and as defender: {} games in all, those of a \
-         pairing shared out evenly over the scenarios, from seed {}, under version {} of the rules.",
+        "Every player was to meet every other as attacker and as defender: {} games in all, those \
+         of a pairing shared out evenly over the scenarios, from seed {}, under version {} of the \
+         rules.",
         count(games(summary)),
         summary.seed,
         summary.rules
@@ -41,9 +42,9 @@ const METHOD: [&str; 3] = [
      the results are likeliest. A draw is half a win for each. When somebody won or lost \
      everything no strengths are likeliest, and one drawn game is added to every pairing; that is \
      then said.",
-    "Shares are means over scenarios, each counting alike. Games of one scenario with one seed share \
-     their luck, whoever plays them; intervals of shares and strengths go by how much one seed \
-     differs from another within a scenario. Those of shares are Wilson's at the number of \
+    "Shares are means over scenarios, each counting alike. Games of one scenario with one seed \
+     share their luck, whoever plays them; intervals of shares and strengths go by how much one \
+     seed differs from another within a scenario. Those of shares are Wilson's at the number of \
      independent games that would be as sure. A pairing that always ended alike \
      shows no such difference: where games were added, it has the spread that strengths foresee.",
     "Two players are told apart when their strengths differ by Holm's method over all pairs: the \

@@ -51,8 +51,8 @@ pub fn depends_on_players(test: &Heterogeneity) -> String {
         _ => "very much",
     };
     format!(
-        "The shift depends {word} on who plays: {} % of how pairings of players differ is more than \
-         chance (p {p}).",
+        "The shift depends {word} on who plays: {} % of how pairings of players differ is more \
+         than chance (p {p}).",
         fixed(100.0 * share, 0)
     )
 }

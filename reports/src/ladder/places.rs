@@ -1,9 +1,9 @@
 //! Who stands where, and who may stand there too.
 //!
-//! A player's places run from one after all who are surely stronger to one before all who are surely
-//! weaker (after Goldstein & Spiegelhalter 1996, Journal of the Royal Statistical Society A
-//! 159:385-443, from memory). "Surely" is a test of every two strengths against each other, by Holm's
-//! method over all of them: the chance of even one wrong order is at most 5 %.
+//! A player's places run from one after all who are surely stronger to one before all who are
+//! surely weaker (after Goldstein & Spiegelhalter 1996, Journal of the Royal Statistical Society A
+//! 159:385-443, from memory). "Surely" is a test of every two strengths against each other, by
+//! Holm's method over all of them: the chance of even one wrong order is at most 5 %.
 
 use crate::stats::{LEVEL, Strengths, holm};
 

@@ -22,8 +22,8 @@ pub(super) fn rivals(games: &LadderGames, sorted: &Sorted, order: &[usize]) -> V
     pairs.filter(|(a, b)| a != b).filter_map(rivals).collect()
 }
 
-/// The spread over scenarios of every two players, by number and the smaller first, tested by Holm's
-/// method over all of them.
+/// The spread over scenarios of every two players, by number and the smaller first, tested by
+/// Holm's method over all of them.
 fn spreads(games: &LadderGames, sorted: &Sorted) -> Vec<((usize, usize), LadderSpread)> {
     let count = games.players.len();
     let pairs = (0..count).flat_map(|a| (a + 1..count).map(move |b| (a, b)));

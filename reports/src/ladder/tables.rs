@@ -43,9 +43,9 @@ pub(super) fn ladder(summary: &LadderSummary) -> Table {
 /// What the heads of the first table mean.
 pub(super) fn words(summary: &LadderSummary) -> String {
     format!(
-        "Place: the places a player may hold. Wins: share of games against all others, a draw being \
-         half a win; Attacks, Defends: the same on that side. Chance: to beat {0} if sides were even, \
-         by strength. Strength: log odds of that chance; {0} has 0.",
+        "Place: the places a player may hold. Wins: share of games against all others, a draw \
+         being half a win; Attacks, Defends: the same on that side. Chance: to beat {0} if sides \
+         were even, by strength. Strength: log odds of that chance; {0} has 0.",
         summary.reference
     )
 }

@@ -312,7 +312,10 @@ mod tests {
 
         /// Walking uphill ends somewhere just when the round trips of the win graph say so.
         #[test]
-        fn the_likelihood_has_a_top_just_when_the_graph_says_so(games in sparse(), side in any::<bool>()) {
+        fn the_likelihood_has_a_top_just_when_the_graph_says_so(
+            games in sparse(),
+            side in any::<bool>(),
+        ) {
             let slots = Slots { players: 4, reference: 0, side };
             let terms: Vec<Term> = games.iter().map(|p| term(&slots, p)).collect();
             let exists = win_graph::has_maximum(4, &arrows(&games), side);

@@ -5,8 +5,8 @@
 //! take every game for a draw of its own, and each win for a toss of a coin with draws and
 //! scenarios alike. Here the errors come from how much the slopes of the likelihood differ between
 //! draws of luck of one scenario (Binder 1983, International Statistical Review 51:279-292; Liang &
-//! Zeger 1986, Biometrika 73:13-22; from memory): they are right for draws, for scenarios that favour
-//! a side, and whether or not seeds are shared.
+//! Zeger 1986, Biometrika 73:13-22; from memory): they are right for draws, for scenarios that
+//! favour a side, and whether or not seeds are shared.
 
 use std::collections::BTreeMap;
 
@@ -28,8 +28,9 @@ impl Strengths {
     /// The same strengths with errors from the games themselves: for each scenario, the games of
     /// each seed. Scenarios with a single seed, whose spread is not known, add all of their slope.
     ///
-    /// A player who lost every game shows no spread at all, which is not to be sure of him. So where
-    /// strengths rest on added games, pairings that always ended alike have the spread of the model.
+    /// A player who lost every game shows no spread at all, which is not to be sure of him. So
+    /// where strengths rest on added games, pairings that always ended alike have the spread of the
+    /// model.
     pub fn with_luck(mut self, scenarios: &[Vec<Vec<Played>>]) -> Strengths {
         let free = self.covariance.len();
         let mut spread = vec![vec![0.0; free]; free];

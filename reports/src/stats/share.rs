@@ -1,10 +1,10 @@
 //! What share of games is won, each scenario counting alike?
 //!
 //! The mean over scenarios of their mean results. Its interval is Wilson's at the number of
-//! independent games that would be as sure (Korn & Graubard 1998, Survey Methodology 24:193-201, for
-//! the idea; Dean & Pagano 2015, Journal of Survey Statistics and Methodology 3:484-503, for Wilson's
-//! interval; both from memory), at most the games played. So it stays within 0 and 1 and leaves room
-//! at either end.
+//! independent games that would be as sure (Korn & Graubard 1998, Survey Methodology 24:193-201,
+//! for the idea; Dean & Pagano 2015, Journal of Survey Statistics and Methodology 3:484-503, for
+//! Wilson's interval; both from memory), at most the games played. So it stays within 0 and 1 and
+//! leaves room at either end.
 
 use super::wilson::score;
 use super::{Interval, Moments};

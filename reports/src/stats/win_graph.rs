@@ -7,10 +7,11 @@
 //!
 //! With a term for the attacker there is one more way to run away: the term grows, and strengths
 //! grow with it, while every win stays as likely as it was or gets likelier. With the term growing
-//! by 1 that asks `d(loser) <= d(winner) + 1` of every attacker's win and `d(loser) <= d(winner) - 1`
-//! of every defender's, which is possible just when no round trip along arrows adds up to less than
-//! nothing (difference constraints; Bellman 1958, Quarterly of Applied Mathematics 16:87-90). So
-//! there must be a round trip with more wins of defenders than of attackers, and one with fewer.
+//! by 1 that asks `d(loser) <= d(winner) + 1` of every attacker's win and of every defender's
+//! `d(loser) <= d(winner) - 1`, which is possible just when no round trip along arrows adds up to
+//! less than nothing (difference constraints; Bellman 1958, Quarterly of Applied Mathematics
+//! 16:87-90). So there must be a round trip with more wins of defenders than of attackers, and one
+//! with fewer.
 //! (Sources from memory; the second condition is ours, derived from them.)
 
 /// One who has beaten, or held, another.
