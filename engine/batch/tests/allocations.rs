@@ -6,7 +6,7 @@ use ruleshift_players::{Behaviour, Restricted, player};
 use ruleshift_record::Timing;
 
 /// Blocks that the players of a kind allocate in some games, and their bytes.
-fn allocated(make: impl Fn(&Rules) -> Box<dyn Player + Send>) -> (u64, u64) {
+fn allocated(make: impl Fn(&Rules) -> Box<dyn Player>) -> (u64, u64) {
     let scenario = ruleshift_scenarios::shipped("hasty-attack").expect("a shipped scenario");
     let rules = Rules::base();
     let paths = Paths::new(&scenario.arena, &rules);
