@@ -21,6 +21,8 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     /// Compare house rules with the base rules, or with each other.
     Compare(CompareArgs),
+    /// Rank computer players: everyone plays everyone from both sides.
+    Ladder(LadderArgs),
     /// Tell the story of one game from its ticket.
     Replay(ReplayArgs),
     /// Find the faults of a house rule and say what it changes.
@@ -84,6 +86,38 @@ pub(crate) struct CompareArgs {
     /// Metrics to judge as the headline. [default: those marked by `ruleshift list metrics`]
     #[arg(long = "metric", value_name = "NAME", num_args = 1.., value_delimiter = ',')]
     pub(crate) metrics: Vec<String>,
+    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub(crate) threads: Option<u16>,
+    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Print the summary as JSON, and nothing else, on standard output.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// No progress bars and no screen: only the files.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct LadderArgs {
+    /// Players: shipped doctrines, paths of .ron files, `planner`, each with its options, as in
+    /// `planner:playouts=256`; `mixed` stands for all shipped doctrines but chance.
+    #[arg(value_name = "PLAYER", default_values = ["chance", "mixed"])]
+    pub(crate) players: Vec<String>,
+    /// The rule stack to play under.
+    #[arg(long, value_name = "STACK", default_value = "base")]
+    pub(crate) rules: String,
+    /// Scenarios to play, as `compare` takes them.
+    #[arg(long = "scenario", value_name = "NAME", num_args = 1.., value_delimiter = ',', default_value = "all")]
+    pub(crate) scenarios: Vec<String>,
+    /// Games of each attacker against each defender, shared out over the scenarios.
+    #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub(crate) games: u32,
+    /// Seed of all luck: the same seed gives the same run.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
     /// Threads to play on; never changes a result. [default: as many as the machine has cores]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub(crate) threads: Option<u16>,

@@ -5,6 +5,7 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use ruleshift_record::{Arm, Plan, RunRecord, Summary, write_games};
+use ruleshift_reports::Report;
 
 use crate::exit::Failure;
 
@@ -18,7 +19,12 @@ impl Folder {
     /// # Errors
     /// When the folder holds something already or cannot be written.
     pub(crate) fn make(wish: Option<&Path>, plan: &Plan) -> Result<Folder, Failure> {
-        let path = wish.map_or_else(|| free_name(plan), Path::to_path_buf);
+        Folder::named(wish, &stem(plan), plan)
+    }
+
+    /// As [`Folder::make`], but of another name without a wish.
+    pub(crate) fn named(wish: Option<&Path>, stem: &str, plan: &Plan) -> Result<Folder, Failure> {
+        let path = wish.map_or_else(|| free_name(stem), Path::to_path_buf);
         let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
         if taken {
             let plan = path.join("plan.ron").exists();
@@ -44,13 +50,21 @@ impl Folder {
     /// # Errors
     /// The first file that cannot be written; those before it are kept.
     pub(crate) fn fill(&self, run: &RunRecord, summary: &Summary) -> Result<(), Failure> {
+        let report = ruleshift_reports::build(summary, run);
+        self.keep(run, &ruleshift_reports::json(summary), &report)
+    }
+
+    /// Writes the games, the answer as JSON and the report.
+    ///
+    /// # Errors
+    /// The first file that cannot be written; those before it are kept.
+    pub(crate) fn keep(&self, run: &RunRecord, json: &str, report: &Report) -> Result<(), Failure> {
         let path = self.0.join("games.csv");
         let games = fs::File::create(&path).map_err(|e| Failure::file(&path, "written", &e))?;
         write_games(run, BufWriter::new(games)).map_err(|e| Failure::file(&path, "written", &e))?;
-        self.write("summary.json", &ruleshift_reports::json(summary))?;
-        let report = ruleshift_reports::build(summary, run);
-        self.write("report.md", &ruleshift_reports::markdown(&report))?;
-        self.write("report.html", &ruleshift_reports::html(&report))
+        self.write("summary.json", json)?;
+        self.write("report.md", &ruleshift_reports::markdown(report))?;
+        self.write("report.html", &ruleshift_reports::html(report))
     }
 
     fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
@@ -63,8 +77,8 @@ impl Folder {
 /// Longest name of a folder, without its number.
 const LONGEST: usize = 60;
 
-/// `runs/VARIANT,VARIANT`, then with `-2` behind it and so on: the first that does not exist.
-fn free_name(plan: &Plan) -> PathBuf {
+/// `VARIANT,VARIANT`, as far as names of folders may go.
+fn stem(plan: &Plan) -> String {
     let stem = |arm: &Arm| {
         Path::new(&arm.name)
             .with_extension("")
@@ -74,11 +88,15 @@ fn free_name(plan: &Plan) -> PathBuf {
     let names: Vec<String> =
         plan.compared().skip(1).filter_map(|arm| stem(&plan.arms[arm])).collect();
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
-    let stem: String = names.join(",").chars().map(plain).take(LONGEST).collect();
-    let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };
+    names.join(",").chars().map(plain).take(LONGEST).collect()
+}
+
+/// That name under `runs`, then with `-2` behind it and so on: the first that does not exist.
+fn free_name(stem: &str) -> PathBuf {
+    let numbered = |n: u32| if n == 1 { stem.to_owned() } else { format!("{stem}-{n}") };
     let free = |path: &PathBuf| !path.exists();
     (1..)
         .map(|n| Path::new("runs").join(numbered(n)))
         .find(free)
-        .unwrap_or_else(|| Path::new("runs").join(&stem))
+        .unwrap_or_else(|| Path::new("runs").join(stem))
 }

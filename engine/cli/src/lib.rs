@@ -33,6 +33,7 @@ pub fn main() -> ExitCode {
     let args = Args::parse();
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
+        Command::Ladder(args) => cmd::ladder::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),
         Command::Explain(args) => cmd::explain::run(&args),

@@ -87,7 +87,7 @@ pub(crate) fn cost(plan: &Plan) -> Option<String> {
 }
 
 /// Every ordered pairing, attackers first, everybody against himself among them.
-fn each_against_each(players: &[Seated]) -> Vec<[Seated; 2]> {
+pub(crate) fn each_against_each(players: &[Seated]) -> Vec<[Seated; 2]> {
     let against = |attacker: &Seated| {
         let attacker = attacker.clone();
         players.iter().map(move |defender| [attacker.clone(), defender.clone()])
@@ -96,6 +96,19 @@ fn each_against_each(players: &[Seated]) -> Vec<[Seated; 2]> {
 }
 
 fn players(typed: &[String], faults: &mut Vec<Failure>) -> Option<Vec<Seated>> {
+    let players = named(typed, faults)?;
+    if let [alone] = &players[..] {
+        let name = alone.spec.to_string();
+        faults.push(Failure::Input(format!(
+            "--players needs two players or more, or `{MIXED}`; for one on both sides write --attacker {name} --defender {name}"
+        )));
+        return None;
+    }
+    Some(players)
+}
+
+/// The players of a list, each once; `mixed` stands for several.
+pub(crate) fn named(typed: &[String], faults: &mut Vec<Failure>) -> Option<Vec<Seated>> {
     let names = names(typed);
     let known = faults.len();
     let twice = |n: usize| names[..n].contains(&names[n]);
@@ -105,12 +118,6 @@ fn players(typed: &[String], faults: &mut Vec<Failure>) -> Option<Vec<Seated>> {
     }
     let found: Vec<Seated> =
         names.iter().filter_map(|name| keep(resolve::player(name), faults)).collect();
-    if names.len() == 1 && faults.len() == known {
-        let name = &names[0];
-        faults.push(Failure::Input(format!(
-            "--players needs two players or more, or `{MIXED}`; for one on both sides write --attacker {name} --defender {name}"
-        )));
-    }
     (faults.len() == known).then_some(found)
 }
 

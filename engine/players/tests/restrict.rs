@@ -176,7 +176,7 @@ fn the_inner_player_sees_what_is_left_in_its_order() {
 /// Plays as it is told; the scores must name the choices they are of.
 struct Weighed {
     bound: Restricted,
-    free: Box<dyn Weighing + Send>,
+    free: Box<dyn Weighing>,
     forbidden: usize,
 }
 

@@ -38,14 +38,15 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
         let path = folder.path();
         screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", path.display()));
     }
-    let ends: Vec<String> = interrupted(&bars, &run).into_iter().chain(stopped(&run)).collect();
+    let ends: Vec<String> =
+        interrupted(bars.stopped(), &run).into_iter().chain(stopped(&run)).collect();
     if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
 }
 
 /// A run that was interrupted has kept what all arms had played.
-fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
+pub(crate) fn interrupted(stopped: bool, run: &ruleshift_record::RunRecord) -> Option<String> {
     let (played, planned) = (run.games.len(), run.plan.games());
-    (bars.stopped() && (played as u64) < planned).then(|| {
+    (stopped && (played as u64) < planned).then(|| {
         format!("interrupted: {played} of {planned} games were played, and all of them are kept")
     })
 }
@@ -82,7 +83,7 @@ pub(crate) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> 
 }
 
 /// One failure out of several: what was typed wrongly weighs more than what cannot be read.
-fn together(mut faults: Vec<Failure>) -> Failure {
+pub(crate) fn together(mut faults: Vec<Failure>) -> Failure {
     if faults.len() == 1 {
         return faults.remove(0);
     }
@@ -99,7 +100,7 @@ pub(crate) fn cores() -> usize {
 }
 
 /// Arms that stopped are told last, after everything that was played has been kept.
-fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
+pub(crate) fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
     run.faults.iter().map(|fault| {
         let name = &run.plan.arms[fault.arm].name;
         let played = run.games.iter().filter(|game| game.arm == fault.arm).count();
