@@ -43,7 +43,7 @@ fn every_decision_is_told_and_nothing_else_changes() {
         assert!(decision[0].starts_with(&format!("      [{number}] ")), "{decision:?}");
         let chosen = decision.iter().filter(|line| line.starts_with("        > ")).count();
         assert_eq!(chosen, 1, "{decision:?}");
-        assert!((2..=7).contains(&decision.len()), "at most five and the rest: {decision:?}");
+        assert!((3..=7).contains(&decision.len()), "at most five and the rest: {decision:?}");
     }
     assert!(why.contains("\n        > do no more "), "doing nothing is a choice too");
 }
@@ -67,7 +67,8 @@ fn one_decision_is_told_alone_with_all_its_choices() {
         words(counted[1]),
         "the same choice, whose figure may stand elsewhere"
     );
-    assert!(all[0].len() > counted.len() && !alone.contains(" more"), "{alone}");
+    assert!(all[0].len() > counted.len(), "{alone}");
+    assert!(!alone.contains(" more alike") && !alone.contains(" more, down"), "{alone}");
     let last = format!("{}", decisions.len());
     ruleshift(["replay", &ticket, "--why", &last]).fine();
 }
@@ -89,7 +90,7 @@ fn chance_says_that_it_chose_by_chance() {
 fn told(rules: &str, more: &str) -> String {
     let run = Run::fine(&format!("{rules} --scenario hasty-attack {more}"));
     let tickets = run.tickets();
-    let of_rule = tickets.iter().filter(|ticket| ticket.contains(rules));
+    let of_rule = tickets.iter().filter(|ticket| !ticket.contains("~base~"));
     of_rule.map(|ticket| ruleshift(["replay", ticket, "--no-board", "--why"]).fine().out).collect()
 }
 
@@ -102,7 +103,7 @@ fn holds(told: &str, parts: &[&str]) {
 
 #[test]
 fn questions_of_cards_are_told() {
-    let told = told("runner+command-post", "--games 3");
+    let told = told("runner+command-post", "--games 8");
     holds(
         &told,
         &["] Attacker, Runner\n", "] Defender, Company commander\n", " option 2 ", " none of it "],

@@ -76,7 +76,7 @@ fn excerpt(text: &str, from: usize, to: usize) -> String {
         before.iter().rposition(|line| starts.iter().any(|start| line.starts_with(start)))
     };
     let turn = last(&["Turn "]);
-    let card = last(&["  Card: ", "Late fire", "  Late fire"]).filter(|card| Some(*card) > turn);
+    let card = last(&["  Card: ", "  Late fire"]).filter(|card| Some(*card) > turn);
     let mut told = String::from("\n");
     for line in [turn, card].into_iter().flatten() {
         told += before[line];

@@ -6,7 +6,7 @@ use ruleshift_game::limits::MAX_CHOICES;
 use ruleshift_game::{Choice, Doing, Player, View};
 
 use crate::nearest::unknown;
-use crate::weighing::{Score, Scores, Weighing};
+use crate::weighing::{Score, Weighing};
 
 /// Something a side may do or leave, and that may be forbidden to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -106,7 +106,9 @@ pub struct Restricted {
     left: [Choice; MAX_CHOICES],
     /// Where each choice that is left stands in the whole list.
     places: [usize; MAX_CHOICES],
-    scores: Scores,
+    /// Choices of the last decision, and how many of them were left.
+    last: (usize, usize),
+    scores: Vec<Score>,
 }
 
 impl Restricted {
@@ -117,7 +119,8 @@ impl Restricted {
             forbidden: Behaviour::ALL.map(|behaviour| forbidden.contains(&behaviour)),
             left: [Choice::Done; MAX_CHOICES],
             places: [0; MAX_CHOICES],
-            scores: Scores::new(),
+            last: (0, 0),
+            scores: Vec::new(),
         }
     }
 
@@ -137,21 +140,6 @@ impl Restricted {
         }
         count
     }
-
-    /// Notes the scores of the choices that were left in their places among all of them.
-    fn note(&mut self, count: usize, all: usize) {
-        self.scores.clear();
-        let single = [Score::default()];
-        let left = if count == 1 { &single } else { self.inner.scores() };
-        if left.is_empty() {
-            return;
-        }
-        let mut weighed = self.places[..count].iter().zip(left).peekable();
-        for place in 0..all {
-            let score = weighed.next_if(|(at, _)| **at == place).map(|(_, score)| *score);
-            self.scores.add(score.unwrap_or(Score::FORBIDDEN));
-        }
-    }
 }
 
 impl Player for Restricted {
@@ -159,21 +147,33 @@ impl Player for Restricted {
         let doing = view.doing();
         let question = doing.asked.is_some() && doing.placing == 0;
         let count = if question { choices.len() } else { self.thin(doing, choices) };
-        if count == choices.len() || count == 0 {
-            let chosen = self.inner.choose(view, choices);
-            self.scores.clear();
-            self.inner.scores().iter().for_each(|&score| self.scores.add(score));
-            return chosen;
+        let whole = count == choices.len() || count == 0;
+        self.last = (choices.len(), if whole { choices.len() } else { count });
+        if whole {
+            return self.inner.choose(view, choices);
         }
         // What is left of a choice between one thing is no choice.
         let chosen = if count == 1 { 0 } else { self.inner.choose(view, &self.left[..count]) };
-        self.note(count, choices.len());
         self.places[chosen.min(count - 1)]
     }
 }
 
 impl Weighing for Restricted {
-    fn scores(&self) -> &[Score] {
-        self.scores.as_slice()
+    /// The scores of the choices that were left, in their places among all of them.
+    fn scores(&mut self) -> &[Score] {
+        let (all, count) = self.last;
+        if count == all {
+            return self.inner.scores();
+        }
+        let single = [Score::default()];
+        let left = if count == 1 { &single } else { self.inner.scores() };
+        self.scores.clear();
+        if !left.is_empty() {
+            self.scores.resize(all, Score::FORBIDDEN);
+            for (place, score) in self.places[..count].iter().zip(left) {
+                self.scores[*place] = *score;
+            }
+        }
+        &self.scores
     }
 }

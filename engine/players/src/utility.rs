@@ -7,7 +7,7 @@ use ruleshift_game::{
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::ground::{Ground, Stander};
-use crate::weighing::{Score, Scores, Weighing};
+use crate::weighing::{Score, Weighing, Worth};
 use crate::weights::Weights;
 
 /// A move must better a place by this much: dice and time cost something.
@@ -22,14 +22,14 @@ pub struct Utility {
     weights: Weights,
     forecast: Forecast,
     ground: Ground,
-    scores: Scores,
+    worth: Worth,
 }
 
 impl Utility {
     /// A player with `weights` under `rules`.
     pub fn new(weights: Weights, rules: &Rules) -> Utility {
         let (forecast, ground) = (Forecast::new(rules), Ground::new());
-        Utility { weights, forecast, ground, scores: Scores::new() }
+        Utility { weights, forecast, ground, worth: Worth::new() }
     }
 }
 
@@ -41,13 +41,13 @@ impl Player for Utility {
             forecast: &self.forecast,
             ground: &mut self.ground,
         };
-        judge.best(choices, &mut self.scores)
+        judge.best(choices, &mut self.worth)
     }
 }
 
 impl Weighing for Utility {
-    fn scores(&self) -> &[Score] {
-        self.scores.as_slice()
+    fn scores(&mut self) -> &[Score] {
+        self.worth.scores()
     }
 }
 
@@ -72,18 +72,18 @@ struct Actor {
 }
 
 impl Judge<'_> {
-    /// The place of the best choice; what each is worth goes to `scores`.
-    fn best(&mut self, choices: &[Choice], scores: &mut Scores) -> usize {
+    /// The place of the best choice; what each is worth is noted.
+    fn best(&mut self, choices: &[Choice], worth: &mut Worth) -> usize {
         if matches!(choices[0], Choice::PickUnit(_) | Choice::PickMarker(_)) {
-            return first_best(choices.iter().map(|&choice| self.pick(choice)), scores);
+            return worth.first_best(choices.iter().map(|&choice| self.pick(choice)));
         }
         let doing = *self.view.doing();
         if doing.asked.is_some() && doing.placing == 0 {
-            return first_best((0..choices.len()).map(|place| self.answering(place)), scores);
+            return worth.first_best((0..choices.len()).map(|place| self.answering(place)));
         }
         self.ground.look(self.view);
         let Some(actor) = self.actor(&doing) else {
-            return first_best(choices.iter().map(|&choice| self.unmoved(choice, None)), scores);
+            return worth.first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
         };
         let Actor { at, stander, .. } = actor;
         // Place 0 is where it stands; each choice that leads elsewhere adds one.
@@ -99,7 +99,7 @@ impl Judge<'_> {
         let goal = Goal::choose(self.view, self.weights, stander.kind, from);
         let here = self.ground.score(0, self.view, self.weights, stander, goal);
         let mut place = 0;
-        let worth = choices.iter().map(|&choice| match choice {
+        let values = choices.iter().map(|&choice| match choice {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) | Choice::Dismount(_) => {
                 place += 1;
                 let cost = match choice {
@@ -113,7 +113,7 @@ impl Judge<'_> {
             Choice::Mount(_) => self.mounting(goal, at),
             _ => self.unmoved(choice, Some(stander)),
         });
-        first_best(worth, scores)
+        worth.first_best(values)
     }
 
     /// Who the decision is about.
@@ -241,17 +241,4 @@ impl Judge<'_> {
     pub(crate) fn leader(&self) -> Option<&Unit> {
         self.view.unit(self.view.doing().leader?.0)
     }
-}
-
-/// The place of the highest score, the first of equals; all of them go to `scores`.
-fn first_best(worth: impl Iterator<Item = i32>, scores: &mut Scores) -> usize {
-    scores.clear();
-    let mut best = (i32::MIN, 0);
-    for (n, value) in worth.enumerate() {
-        scores.add(Score::at_sight(value));
-        if value > best.0 {
-            best = (value, n);
-        }
-    }
-    best.1
 }

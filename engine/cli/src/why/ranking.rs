@@ -41,7 +41,8 @@ pub(super) fn rows(weighed: Vec<Weighed>, shown: usize) -> Vec<String> {
     }
     if !forbidden.is_empty() {
         let texts: Vec<String> = forbidden.into_iter().map(|one| one.text).collect();
-        lines.push(format!("  forbidden: {}", named(&texts)));
+        let texts = if all { texts.join("; ") } else { named(&texts, "more") };
+        lines.push(format!("  forbidden: {texts}"));
     }
     lines
 }
@@ -59,18 +60,18 @@ fn together(weighed: Vec<Weighed>) -> Vec<Row> {
         .map(|alike| {
             let texts: Vec<String> = alike.iter().map(|one| one.text.clone()).collect();
             let Weighed { score, chosen, .. } = alike[0];
-            Row { text: named(&texts), score, chosen, count: texts.len() }
+            Row { text: named(&texts, "more alike"), score, chosen, count: texts.len() }
         })
         .collect()
 }
 
-/// Some names, and how many more there are.
-fn named(texts: &[String]) -> String {
+/// Some names, and of the `rest` how many there are.
+fn named(texts: &[String], rest: &str) -> String {
     match texts {
         [] => String::new(),
         [one] => one.clone(),
         [_, _] | [_, _, _] => texts.join("; "),
-        [one, two, more @ ..] => format!("{one}; {two}; {} more alike", more.len()),
+        [one, two, more @ ..] => format!("{one}; {two}; {} {rest}", more.len()),
     }
 }
 
