@@ -182,7 +182,7 @@ impl Planner {
 }
 
 impl Weighing for Planner {
-    fn scores(&self) -> &[Score] {
+    fn scores(&mut self) -> &[Score] {
         &self.scores
     }
 }
