@@ -6,7 +6,7 @@
 //! choice is tried in the same states with the same luck, so that they differ by nothing but
 //! themselves; the tries are shared out by successive halving (Karnin, Koren and Somekh, ICML 2013):
 //! all choices get a few, the better half some more, until two are left, what the doctrine would do
-//! and the best of the others. The other is taken when it is better beyond doubt: what looks best of
+//! and the best of the others; what does not look better than the doctrine's is tried no more. The other is taken when it is better beyond doubt: what looks best of
 //! many is partly luck, and a plan made of such luck does not hold together.
 //!
 //! The planner knows no rule. It thinks in tries, never in time: a game comes back the same.
@@ -153,23 +153,33 @@ impl Tried {
 impl Player for Planner {
     fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
         let all = self.line_up(view, choices);
-        let (mut left, mut states) = (all, 0);
         let rounds = all.next_power_of_two().ilog2().max(1);
-        for _ in 0..rounds {
-            let more = (self.playouts / rounds / left as u32).max(1);
+        let (mut left, mut states) = (all, 0);
+        for round in 0..rounds {
+            let in_plan = all.div_ceil(1 << round).max(2) as u32;
+            let more = (self.playouts / rounds / in_plan).max(1);
             self.try_all(view, choices, left, states..states + more);
             states += more;
-            // Stable: of equals, what the doctrine prefers stays in front.
-            self.tried[1..left].sort_by_key(|tried| Reverse(tried.gain));
-            left = left.div_ceil(2).max(2);
+            left = self.keep(left, in_plan.div_ceil(2).max(2) as usize);
+            if left < 2 {
+                break;
+            }
         }
-        let best = usize::from(self.tried[1].better());
+        let best = usize::from(left > 1 && self.tried[1].better());
         self.tell(choices.len(), all);
         self.tried[best].place
     }
 }
 
 impl Planner {
+    /// Keeps, of the first `count`, the doctrine's choice and the best of those that look better so
+    /// far, `most` in all: how many are kept.
+    fn keep(&mut self, count: usize, most: usize) -> usize {
+        // Stable: of equals, what the doctrine prefers stays in front.
+        self.tried[1..count].sort_by_key(|tried| Reverse(tried.gain));
+        1 + self.tried[1..count.min(most)].iter().take_while(|tried| tried.gain > 0).count()
+    }
+
     /// Notes what was found for those who ask.
     fn tell(&mut self, choices: usize, tried: usize) {
         self.scores.clear();
