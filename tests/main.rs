@@ -36,6 +36,7 @@ mod offers;
 mod pairing;
 mod players;
 mod readme;
+mod secrets;
 mod sketch;
 mod statistics;
 mod style;

@@ -2,14 +2,14 @@
 //!
 //! At many moments of many games, what the enemy hides is exchanged for something else: which
 //! group or dummy lies under which marker, and kinds, men and quality of hidden units. The moment
-//! must offer the same choices, and every doctrine must choose the same. (The idea of sampling
+//! must offer the same choices, and every player must choose the same. (The idea of sampling
 //! what a side cannot know: Cowling, Powley and Whitehouse, IEEE TCIAIG 4 (2012), 120-143.)
 
 use ruleshift_game::{Game, Player, Side, State};
-use ruleshift_players::{Doctrine, player};
+use ruleshift_players::Strategy;
 use ruleshift_scenarios::SHIPPED as SCENARIOS;
 
-use crate::support::stage::Stage;
+use crate::support::stage::{Stage, strategy};
 
 const GAMES: u64 = 6;
 /// Disguises tried at each moment.
@@ -24,9 +24,10 @@ fn hides(state: &State, side: Side) -> Vec<String> {
 
 /// Plays one game; at every moment the choice must be the same under each disguise. How often a
 /// disguise did change what was hidden.
-fn play(stage: &Stage, seed: u64, doctrine: &Doctrine) -> u32 {
-    let mut players = Side::ALL.iter().map(|_| player(doctrine, &stage.rules)).collect::<Vec<_>>();
-    let mut doubter = player(doctrine, &stage.rules);
+fn play(stage: &Stage, seed: u64, strategy: &Strategy) -> u32 {
+    let player = || strategy.player(&stage.rules, None);
+    let mut players = [player(), player()];
+    let mut doubter = player();
     let (mut nobody, mut changed) = ((), 0);
     let mut game = Game::new(stage.table(), seed, None, &mut nobody);
     while let Some(side) = game.advance() {
@@ -67,13 +68,24 @@ fn no_doctrine_reads_what_is_hidden() {
     for (scenario, _) in SCENARIOS {
         let stage = Stage::shipped(scenario);
         for doctrine in ruleshift_players::shipped() {
-            let changed: u32 = (0..GAMES).map(|seed| play(&stage, seed, &doctrine)).sum();
+            let strategy = strategy(&doctrine.name);
+            let changed: u32 = (0..GAMES).map(|seed| play(&stage, seed, &strategy)).sum();
             assert!(
                 changed > 500,
                 "{}: {changed} disguises put the matter to a test",
                 doctrine.name
             );
         }
+    }
+}
+
+/// The planner plays on from what it imagines, and must imagine no more than it knows.
+#[test]
+fn no_planner_reads_what_is_hidden() {
+    for scenario in ["first-evening", "hasty-attack", "meeting-engagement"] {
+        let stage = Stage::shipped(scenario);
+        let changed = play(&stage, 1, &strategy("planner:playouts=8"));
+        assert!(changed > 50, "{scenario}: {changed} disguises put the matter to a test");
     }
 }
 

@@ -6,7 +6,7 @@ use ruleshift_game::{
     Player, Quality, Rules, Setup, SideSetup, Start, Table, UnitSetup,
 };
 use ruleshift_hooks::{Overrides, Source, Stack, StackSpec, Variant, shipped};
-use ruleshift_players::{Doctrine, player};
+use ruleshift_players::{Doctrine, PlayerSpec, Strategy, player};
 
 /// A map with forces under some rules, ready for games.
 pub(crate) struct Stage {
@@ -71,6 +71,13 @@ impl Stage {
 pub(crate) fn doctrine(name: &str) -> Doctrine {
     let found = ruleshift_players::shipped().into_iter().find(|doctrine| doctrine.name == name);
     found.unwrap_or_else(|| panic!("no doctrine {name}"))
+}
+
+/// A shipped player as it is typed.
+#[track_caller]
+pub(crate) fn strategy(typed: &str) -> Strategy {
+    let spec: PlayerSpec = typed.parse().unwrap();
+    Strategy::new::<String>(&spec, &mut |name| Ok(doctrine(name))).unwrap()
 }
 
 /// A rule stack of shipped variants, as it is typed.

@@ -43,6 +43,7 @@ mod setup;
 mod sight;
 mod stage;
 mod state;
+mod told;
 mod trial;
 mod turn;
 mod vehicles;

@@ -108,7 +108,8 @@ fn hidden_things_do_not_show() {
         let (mut luck, mut observer) = (Stream::new(seed), ());
         let mut game = Game::new(table, seed, None, &mut observer);
         while let Some(side) = game.advance() {
-            let other = game.state().disguised(&arena, side, luck.next());
+            let mut other = game.state().disguised(&arena, side, luck.next());
+            other.deck.shuffle_left(luck.next(), other.turn);
             let view = View::new(side, &other, &table, &nothing);
             assert_eq!(answers(&game.view(side)), answers(&view));
             assert_eq!(game.view(side).whim(), view.whim());
