@@ -29,7 +29,7 @@ fn each_player_meets_each_equally_often() {
     assert_eq!(shares.len(), 2 * 2 * 9, "arms, scenarios, pairings");
     assert!(shares.values().all(|games| *games == 2), "{shares:?}");
     let plan = run.plan();
-    assert_eq!(plan.roster, ["bold", "cautious", "steady"]);
+    assert_eq!(plan.roster, ["cautious", "steady", "bold"]);
     for (n, pairing) in plan.pairings.iter().enumerate() {
         let names = [&pairing.attacker.name, &pairing.defender.name];
         assert_eq!(names, [&plan.roster[n / 3], &plan.roster[n % 3]]);
@@ -57,7 +57,7 @@ fn a_mixed_run_reports_on_players_and_skill() {
     assert_eq!(usual.done.code, 0, "{}", usual.done.err);
     let out = &usual.done.out;
     for part in
-        ["9 pairings of bold, cautious and steady", "Does skill tell?", "stronger player wins"]
+        ["9 pairings of cautious, steady and bold", "Does skill tell?", "stronger player wins"]
     {
         assert!(out.contains(part), "{part}:\n{out}");
     }
