@@ -2,10 +2,11 @@
 //!
 //! [`summarise`] turns the games of a run into its answer, [`build`] turns the answer into a
 //! [`Report`], and each renderer turns that into text: [`terminal`], [`markdown`], [`html`].
-//! [`json`] prints the answer itself. All are pure functions: no file, clock or chance.
+//! [`json`] prints the answer itself. For a ladder, [`rank`] and [`build_ladder`] do the same. All are pure functions: no file, clock or chance.
 
 mod build;
 mod format;
+mod ladder;
 mod render;
 mod report;
 #[cfg(test)]
@@ -14,6 +15,7 @@ pub mod stats;
 mod summarise;
 
 pub use build::build;
+pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, depends_on_players, paired, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,

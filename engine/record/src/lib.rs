@@ -5,6 +5,7 @@
 
 mod game;
 mod io;
+mod ladder;
 mod metric;
 mod plan;
 mod run;
@@ -15,6 +16,10 @@ mod timing;
 
 pub use game::{GameKey, GameRow};
 pub use io::{GamesError, read_games, write_games};
+pub use ladder::{
+    LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
+    LadderSpread, LadderStrength, LadderSummary,
+};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
 pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
 pub use run::{ArmFault, RunRecord};

@@ -3,6 +3,9 @@
 //! Distribution functions come from `statrs`; formulas are the published ones named at the head of
 //! each file. A question that the data cannot answer yields `None`.
 
+mod bradley_terry;
+mod cholesky;
+mod clustered;
 mod edge;
 mod estimate;
 mod further;
@@ -13,11 +16,16 @@ mod mcnemar;
 mod moments;
 mod newcombe;
 mod saving;
+mod share;
+mod skill;
 mod stratified;
 mod unseen;
 mod verdict;
 mod wilson;
+mod win_graph;
 
+pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
+pub use clustered::Played;
 pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
 pub use further::{
@@ -30,6 +38,8 @@ pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use newcombe::PairTable;
 pub use saving::variance_ratio;
+pub use share::{Share, share};
+pub use skill::{SkillEdge, SkillGame, over_pairings, skill_edge};
 pub use stratified::stratified_mean;
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};

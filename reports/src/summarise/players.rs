@@ -64,7 +64,7 @@ pub(super) fn dependence(
         metric: t.shift.metric.clone(),
         q: t.test.q,
         df: t.test.df,
-        i2: t.test.i2(),
+        i2: t.test.i_squared(),
         p: t.test.p,
         p_adjusted,
         without: without(&run.plan.roster, &t, &mut contrasts),
