@@ -70,10 +70,10 @@ pub(crate) struct CompareArgs {
     /// given several times. A single player is restricted by his name: `steady:without=rally`.
     #[arg(long, value_name = "SIDE=BEHAVIOUR")]
     pub(crate) restrict: Vec<String>,
-    /// Play further games in which a side must do without a behaviour, for each behaviour and side
-    /// under each rule stack, and say what it is worth.
-    #[arg(long)]
-    pub(crate) importance: bool,
+    /// Play further games in which a side must do without a behaviour, under each rule stack, and
+    /// say what the behaviour is worth: all of them, or those of a list as in `=rally,orders`.
+    #[arg(long, value_name = "BEHAVIOUR", num_args = 0..=1, require_equals = true, default_missing_value = "all")]
+    pub(crate) importance: Option<String>,
     /// Games of each of these further arms. [default: a tenth of --games]
     #[arg(long, value_name = "N", requires = "importance", value_parser = clap::value_parser!(u32).range(1..))]
     pub(crate) importance_games: Option<u32>,

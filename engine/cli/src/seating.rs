@@ -1,5 +1,6 @@
 //! Who plays whom in a comparison, and what is forbidden to whom.
 
+use indicatif::HumanCount;
 use ruleshift_players::{Behaviour, CHANCE, behaviours, shipped};
 use ruleshift_record::{Plan, Restriction, Seat};
 
@@ -19,11 +20,14 @@ pub(crate) struct Seating {
     /// Names of those of whom each meets each; none when they were named by side.
     pub(crate) roster: Vec<String>,
     pub(crate) restricted: Vec<Restriction>,
+    /// Behaviours whose worth is asked.
+    asked: Vec<Behaviour>,
 }
 
 /// The players that were typed; what is wrong with them joins the other faults.
 pub(crate) fn seating(args: &CompareArgs, faults: &mut Vec<Failure>) -> Option<Seating> {
     let restricted = restrictions(&args.restrict, faults);
+    let asked = keep(asked(args.importance.as_deref()), faults);
     let most = args.importance_games.filter(|&games| games > args.games);
     if let Some(games) = most {
         faults.push(Failure::Input(format!(
@@ -49,18 +53,26 @@ pub(crate) fn seating(args: &CompareArgs, faults: &mut Vec<Failure>) -> Option<S
         side: *side,
         without: behaviour.word().to_owned(),
     };
-    Some(Seating { pairings, roster, restricted: restricted.iter().map(said).collect() })
+    let restricted = restricted.iter().map(said).collect();
+    Some(Seating { pairings, roster, restricted, asked: asked? })
+}
+
+/// The behaviours of a list, or all.
+fn asked(typed: Option<&str>) -> Result<Vec<Behaviour>, Failure> {
+    match typed {
+        None => Ok(vec![]),
+        Some("all") => Ok(Behaviour::ALL.to_vec()),
+        Some(list) => Ok(behaviours(list)?),
+    }
 }
 
 impl Seating {
     /// The further arms that `args` ask for, under so many rule stacks: one for each stack, side and
     /// behaviour that is not forbidden already.
     pub(crate) fn probes(&self, args: &CompareArgs, stacks: usize) -> Vec<Probing> {
-        if !args.importance {
-            return vec![];
-        }
         let games = args.importance_games.unwrap_or_else(|| args.games.div_ceil(10));
-        let kinds = Seat::ALL.into_iter().flat_map(|side| Behaviour::ALL.map(|b| (side, b)));
+        let kinds =
+            Seat::ALL.into_iter().flat_map(|side| self.asked.iter().map(move |b| (side, *b)));
         let kinds = kinds.filter(|&(side, behaviour)| self.has(side, behaviour));
         let of = |of: usize| {
             kinds.clone().map(move |(side, behaviour)| Probing { of, side, behaviour, games })
@@ -80,9 +92,11 @@ pub(crate) fn cost(plan: &Plan) -> Option<String> {
     let probes = plan.arms.len() - plan.compared().count();
     let probe = plan.arms.last()?.probe.as_ref()?;
     Some(format!(
-        "To say what behaviours are worth, {probes} further arms of {} games are played: {} games besides the {compared} that are compared.",
-        probe.games,
-        plan.games() - compared
+        "To say what behaviours are worth, {probes} further arms of {} games are played:\n\
+         {} games besides the {} that are compared.",
+        HumanCount(probe.games.into()),
+        HumanCount(plan.games() - compared),
+        HumanCount(compared)
     ))
 }
 

@@ -41,7 +41,7 @@ pub(super) fn front(summary: &Summary) -> Option<Section> {
         arms => side_by_side(summary, &arms[..arms.len().min(SIDE_BY_SIDE)]),
     };
     let mut notes: Vec<String> = arms.iter().flat_map(|arm| findings(summary, arm)).collect();
-    notes.extend(summary.arms.iter().filter_map(|arm| never(summary, arm)));
+    notes.extend(never(summary));
     let blocks = vec![
         Block::Table(table),
         Block::Paragraph(WORDS.to_owned()),
@@ -99,15 +99,15 @@ fn shifts(summary: &Summary, arm: &ArmSummary) -> Table {
         let (base, shift) = (same(summary, reference(summary), i)?, i.shift.as_ref()?);
         Some(vec![
             format!("{}: {}", i.side.word(), i.behaviour).into(),
-            points(base).into(),
-            points(i).into(),
-            scale().shift(shift.shift).into(),
+            bare(base).into(),
+            bare(i).into(),
+            scale().signed(shift.shift).into(),
             scale().interval(shift.low, shift.high).into(),
             word(base, i, shift).to_owned().into(),
         ])
     };
     Table {
-        caption: format!("{}, worth of each behaviour", arm.title),
+        caption: format!("{}, worth of each behaviour (pp of wins)", arm.title),
         columns: vec![
             Column::words("Behaviour"),
             Column::numbers(reference(summary)),
@@ -125,13 +125,13 @@ fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
     let row = |i: &Importance| -> Vec<Cell> {
         let name = format!("{}: {}", i.side.word(), i.behaviour);
         let cell = |arm: &ArmSummary| -> Cell {
-            same(summary, &arm.name, i).map_or("too few games".to_owned(), points).into()
+            same(summary, &arm.name, i).map_or("too few games".to_owned(), bare).into()
         };
-        [name.into(), points(i).into()].into_iter().chain(arms.iter().map(cell)).collect()
+        [name.into(), bare(i).into()].into_iter().chain(arms.iter().map(cell)).collect()
     };
     let columns = arms.iter().map(|arm| Column::numbers(arm.name.as_str()));
     Table {
-        caption: "Worth of each behaviour".to_owned(),
+        caption: "Worth of each behaviour (pp of wins)".to_owned(),
         columns: [Column::words("Behaviour"), Column::numbers(reference(summary))]
             .into_iter()
             .chain(columns)
@@ -140,12 +140,17 @@ fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
     }
 }
 
-/// The worth with its unit and without a plus.
-fn points(i: &Importance) -> String {
+/// The worth without its unit and without a plus.
+fn bare(i: &Importance) -> String {
     match i.differing {
-        0 => "never occurs".to_owned(),
-        _ => scale().shift(i.value).trim_start_matches('+').to_owned(),
+        0 => "never".to_owned(),
+        _ => scale().signed(i.value).trim_start_matches('+').to_owned(),
     }
+}
+
+/// The worth in words.
+fn points(i: &Importance) -> String {
+    if i.differing == 0 { "nothing at all".to_owned() } else { format!("{} pp", bare(i)) }
 }
 
 /// Whether all of the interval of the worth is nearer to zero than anybody notices.
@@ -158,7 +163,7 @@ fn word(base: &Importance, i: &Importance, shift: &ImportanceShift) -> &'static 
     let shown = shift.p_adjusted < LEVEL;
     match shift.shift {
         _ if base.differing == 0 && i.differing == 0 => "never occurs",
-        _ if !shown => "no shift shown",
+        _ if !shown => "not shown",
         s if s < 0.0 && pointless(i) && !pointless(base) => "nearly pointless",
         s if s < 0.0 => "matters less",
         _ => "matters more",
@@ -203,22 +208,33 @@ fn finding(
     ))
 }
 
-/// Behaviours that never occur under an arm.
-fn never(summary: &Summary, arm: &ArmSummary) -> Option<String> {
+/// Behaviours that never occur, arm by arm unless all are alike.
+fn never(summary: &Summary) -> Vec<String> {
+    let said: Vec<(&str, Option<String>)> =
+        summary.arms.iter().map(|arm| (arm.title.as_str(), unseen(summary, arm))).collect();
+    let told = |title: &str, words: &str| {
+        format!("{title} {words} never occur in these games. They are worth exactly 0 here.")
+    };
+    match &said[..] {
+        [(_, Some(words)), rest @ ..] if rest.iter().all(|(_, other)| *other == said[0].1) => {
+            vec![told("Under all rules", words)]
+        }
+        _ => said
+            .iter()
+            .filter_map(|(title, words)| Some(told(&format!("{title}:"), words.as_deref()?)))
+            .collect(),
+    }
+}
+
+/// The behaviours of both sides without which no game of an arm differs.
+fn unseen(summary: &Summary, arm: &ArmSummary) -> Option<String> {
     let all = |side: Seat| -> Option<String> {
         let own = of(summary, &arm.name).filter(|i| i.side == side && i.differing == 0);
         let words: Vec<String> = own.map(|i| i.behaviour.replace('-', " ")).collect();
         (!words.is_empty()).then(|| format!("the {}'s {}", side.word(), and(&words)))
     };
     let sides: Vec<String> = Seat::ALL.into_iter().filter_map(all).collect();
-    (!sides.is_empty()).then(|| {
-        format!(
-            "{}: never seen in these games: {}. They are worth exactly nothing here: no game \
-             differs without them.",
-            arm.title,
-            sides.join("; ")
-        )
-    })
+    (!sides.is_empty()).then(|| sides.join("; "))
 }
 
 #[cfg(test)]
@@ -293,10 +309,13 @@ mod tests {
     #[test]
     fn what_never_occurs_is_said_to_be_worth_exactly_nothing() {
         let never = &notes(&summary(0.0, 0))[1];
-        assert!(
-            never.starts_with("Arm 1: never seen in these games: the defender's orders."),
-            "{never}"
-        );
+        let told =
+            "Arm 1: the defender's orders never occur in these games. They are worth exactly 0";
+        assert!(never.starts_with(told), "{never}");
+        let mut both = summary(0.0, 0);
+        both.importance[0].differing = 0;
+        let told = "Under all rules the defender's orders never occur in these games.";
+        assert!(notes(&both)[1].starts_with(told), "{:?}", notes(&both));
     }
 
     #[test]

@@ -99,8 +99,8 @@ const IMPORTANCE: (&str, &str) = (
      behaviour is nearly pointless when all of the interval of its worth is nearer to zero than the \
      smallest shift of wins worth noticing.",
     "Jaffe A, Miller A, Andersen E, Liu Y-E, Karlin A, Popović Z (2012) Evaluating Competitive Game \
-     Balance with Restricted Play, AIIDE: the idea; there the restricted player looks ahead in a \
-     small game of full knowledge and best play, here a fixed style meets the same luck twice",
+     Balance with Restricted Play, AIIDE: the idea; there the restricted player meets the best \
+     opponent in a game small enough to be solved, here a fixed style meets the same luck twice",
 );
 
 const SOURCES: [&str; 9] = [

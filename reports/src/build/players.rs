@@ -52,6 +52,16 @@ fn share(edge: &SkillEdge) -> Scale<'static> {
 
 fn sentence(summary: &Summary, edge: &SkillEdge) -> String {
     let (scale, title) = (share(edge), title(summary, &edge.arm));
+    if edge.reference_low <= 0.5 && edge.verdict != Verdict::ClearShift {
+        return format!(
+            "{title}: nothing can be said: under {} no player is shown to be the stronger (the one \
+             who seemed so wins {}, 95 % {} to {}).",
+            summary.arms.first().map_or("", |arm| arm.title.as_str()),
+            scale.value(edge.reference),
+            scale.value(edge.reference_low),
+            scale.value(edge.reference_high)
+        );
+    }
     let end = match edge.verdict {
         Verdict::ClearShift if edge.shift < 0.0 && edge.share_low < 0.5 => {
             "hardly any skill is left to tell"
@@ -267,7 +277,7 @@ mod tests {
     #[test]
     fn the_sentence_on_skill_follows_the_verdict() {
         let summary = summary();
-        let mut edge = summary.skill[0].clone();
+        let mut edge = SkillEdge { reference_low: 0.55, ..summary.skill[0].clone() };
         let mut said = |verdict, shift: f64, share_low| {
             (edge.verdict, edge.shift, edge.share_low) = (verdict, shift, share_low);
             sentence(&summary, &edge)
@@ -278,5 +288,7 @@ mod tests {
         );
         assert!(said(Verdict::ClearShift, 0.1, 0.52).ends_with("makes skill tell more."));
         assert!(said(Verdict::Undecided, 0.1, 0.52).ends_with("is undecided."));
+        edge.reference_low = 0.49;
+        assert!(sentence(&summary, &edge).contains("no player is shown to be the stronger"));
     }
 }

@@ -8,7 +8,7 @@
 //! To rank on each half and count on the other, and to take the mean, would use every game, but the
 //! two halves are then not independent: among near equals the same luck picks one half's ranking
 //! and is counted in the other. The mean is still right, the interval is not: for three equal
-//! players it missed the truth about three times as often as it should (the test below). A fixed
+//! players it missed the truth more than twice as often as it should (the test below). A fixed
 //! order of the shipped players would say nothing of players of the user's own.
 //!
 //! Only rounds in which every pairing was played are used, so that each player has each side

@@ -74,8 +74,9 @@ fn thin(run: &RunRecord, pairs: &Pairs) -> Option<String> {
     let thin = pairings > 1 && pairs.count() >= FEW && pairs.count() < strata * THIN;
     thin.then(|| {
         format!(
-            "{}: about {} for each of {strata} scenarios with pairings of players. Single ones are \
-             rough, and a player on whom a shift hangs may be missed; {} games in each arm would do.",
+            "{}: only about {} of games for each pairing of players in each scenario. Single ones \
+             are rough, and a player on whom a shift hangs may be missed; {} games in each arm would \
+             do.",
             run.plan.arms[pairs.arm].title,
             counted(u64::from(pairs.count().div_ceil(strata)), "pair"),
             about(strata * THIN)

@@ -2,12 +2,11 @@
 //! loses is its importance.
 //!
 //! The idea is the restricted play of Jaffe, Miller, Andersen, Liu, Karlin and Popović (Evaluating
-//! Competitive Game Balance with Restricted Play, AIIDE 2012). They let a restricted player who
-//! looks ahead meet an unrestricted one in a small game of full knowledge, solved for best play, and
-//! ask what value is left to him. Here a player of fixed style is restricted in a large game of
-//! chance and hidden troops; the value lost is measured against the same games with the same luck
-//! under the same rules, and compared between rule stacks. It is therefore worth to this player, not
-//! to the best one.
+//! Competitive Game Balance with Restricted Play, AIIDE 2012). There, from memory, a restricted player
+//! meets the best opponent in a game small enough to be solved, and the question is what value is left
+//! to him. Here a player of fixed style is restricted in a large game of chance and hidden troops; what
+//! he loses is measured against the same games with the same luck under the same rules, and compared
+//! between rule stacks. It is what the behaviour is worth to this player, not to the best one.
 
 use std::collections::BTreeMap;
 

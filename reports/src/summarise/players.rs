@@ -278,7 +278,7 @@ mod tests {
         run.games.retain(|g| g.game < 90);
         let caveats = summarise(&run).caveats;
         assert!(
-            caveats.iter().any(|c| c.contains("about 10 pairs for each of 18 scenarios")),
+            caveats.iter().any(|c| c.contains("only about 10 pairs of games for each pairing")),
             "{caveats:?}"
         );
     }

@@ -80,8 +80,11 @@ mod tests {
             let margin = |g: u32| {
                 let (attacker, defender) = (g % 4 / 2, g % 2);
                 let first_wins = !blunt || g / 4 % 10 < of;
-                let up =
-                    if attacker == defender { g % 3 == 0 } else { (attacker == 0) == first_wins };
+                let up = if attacker == defender {
+                    g.is_multiple_of(3)
+                } else {
+                    (attacker == 0) == first_wins
+                };
                 if up { 2.0 } else { -2.0 }
             };
             (0..2).flat_map(|s| (0..160).map(move |g| (s, g, margin(g)))).collect()
