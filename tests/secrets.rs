@@ -73,9 +73,8 @@ fn in_step(stage: &Stage, state: State, other: State, side: Side, luck: &mut Str
             steps += 1;
         }
     }
-    let revealed = |event: &Event| {
-        matches!(event, Event::MarkerRevealed { .. } | Event::BatteryFired { .. })
-    };
+    let revealed =
+        |event: &Event| matches!(event, Event::MarkerRevealed { .. } | Event::BatteryFired { .. });
     let until = |told: &[Event]| told.iter().position(revealed).unwrap_or(told.len());
     let shorter = until(&here.told).min(until(&there.told));
     assert_eq!(here.told[..shorter], there.told[..shorter], "{side} is told something else");
