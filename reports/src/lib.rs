@@ -6,6 +6,7 @@
 
 mod build;
 mod format;
+mod hunt;
 mod render;
 mod report;
 #[cfg(test)]
@@ -14,6 +15,7 @@ pub mod stats;
 mod summarise;
 
 pub use build::build;
+pub use hunt::{build_hunt, judge, seeming_gain};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,

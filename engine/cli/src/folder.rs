@@ -5,6 +5,7 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use ruleshift_record::{Arm, Plan, RunRecord, Summary, write_games};
+use ruleshift_reports::Report;
 
 use crate::exit::Failure;
 
@@ -18,7 +19,15 @@ impl Folder {
     /// # Errors
     /// When the folder holds something already or cannot be written.
     pub(crate) fn make(wish: Option<&Path>, plan: &Plan) -> Result<Folder, Failure> {
-        let path = wish.map_or_else(|| free_name(plan), Path::to_path_buf);
+        Folder::make_for(wish, &stem(plan), &plan.to_ron())
+    }
+
+    /// As [`Folder::make`], for any plan, with the name it gets without a wish.
+    ///
+    /// # Errors
+    /// When the folder holds something already or cannot be written.
+    pub(crate) fn make_for(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
+        let path = wish.map_or_else(|| free_name(stem), Path::to_path_buf);
         let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
         if taken {
             let plan = path.join("plan.ron").exists();
@@ -30,7 +39,7 @@ impl Folder {
         }
         fs::create_dir_all(&path).map_err(|e| Failure::file(&path, "made", &e))?;
         let folder = Folder(path);
-        folder.write("plan.ron", &plan.to_ron())?;
+        folder.write("plan.ron", plan)?;
         Ok(folder)
     }
 
@@ -44,16 +53,33 @@ impl Folder {
     /// # Errors
     /// The first file that cannot be written; those before it are kept.
     pub(crate) fn fill(&self, run: &RunRecord, summary: &Summary) -> Result<(), Failure> {
+        let report = ruleshift_reports::build(summary, run);
+        self.write_all(run, &ruleshift_reports::json(summary), &report)
+    }
+
+    /// Writes the games of a run, its answer and its report.
+    ///
+    /// # Errors
+    /// The first file that cannot be written; those before it are kept.
+    pub(crate) fn write_all(
+        &self,
+        run: &RunRecord,
+        summary: &str,
+        report: &Report,
+    ) -> Result<(), Failure> {
         let path = self.0.join("games.csv");
         let games = fs::File::create(&path).map_err(|e| Failure::file(&path, "written", &e))?;
         write_games(run, BufWriter::new(games)).map_err(|e| Failure::file(&path, "written", &e))?;
-        self.write("summary.json", &ruleshift_reports::json(summary))?;
-        let report = ruleshift_reports::build(summary, run);
-        self.write("report.md", &ruleshift_reports::markdown(&report))?;
-        self.write("report.html", &ruleshift_reports::html(&report))
+        self.write("summary.json", summary)?;
+        self.write("report.md", &ruleshift_reports::markdown(report))?;
+        self.write("report.html", &ruleshift_reports::html(report))
     }
 
-    fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
+    /// Writes one file.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub(crate) fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
         let path = self.0.join(name);
         let written = fs::File::create(&path).and_then(|mut file| file.write_all(text.as_bytes()));
         written.map_err(|e| Failure::file(&path, "written", &e))
@@ -63,17 +89,21 @@ impl Folder {
 /// Longest name of a folder, without its number.
 const LONGEST: usize = 60;
 
-/// `runs/VARIANT,VARIANT`, then with `-2` behind it and so on: the first that does not exist.
-fn free_name(plan: &Plan) -> PathBuf {
+/// The name of a run's folder: `VARIANT,VARIANT`.
+fn stem(plan: &Plan) -> String {
     let stem = |arm: &Arm| {
         Path::new(&arm.name)
             .with_extension("")
             .file_name()
             .map(|s| s.to_string_lossy().into_owned())
     };
-    let names: Vec<String> = plan.arms.iter().skip(1).filter_map(stem).collect();
+    plan.arms.iter().skip(1).filter_map(stem).collect::<Vec<String>>().join(",")
+}
+
+/// `runs/STEM`, then with `-2` behind it and so on: the first that does not exist.
+fn free_name(stem: &str) -> PathBuf {
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
-    let stem: String = names.join(",").chars().map(plain).take(LONGEST).collect();
+    let stem: String = stem.chars().map(plain).take(LONGEST).collect();
     let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };
     let free = |path: &PathBuf| !path.exists();
     (1..)

@@ -10,6 +10,7 @@ mod check;
 mod cmd;
 mod exit;
 mod folder;
+mod hunt;
 mod nearest;
 mod odds;
 mod resolve;
@@ -31,6 +32,7 @@ pub fn main() -> ExitCode {
     let args = Args::parse();
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
+        Command::Hunt(args) => cmd::hunt::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),
         Command::Explain(args) => cmd::explain::run(&args),

@@ -4,6 +4,7 @@
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
 mod game;
+mod hunt;
 mod io;
 mod metric;
 mod plan;
@@ -13,6 +14,10 @@ mod ticket;
 mod timing;
 
 pub use game::{GameKey, GameRow};
+pub use hunt::{
+    HuntEdge, HuntGain, HuntHabit, HuntPart, HuntPlan, HuntSearch, HuntSummary, HuntTrail,
+    HuntVerdict, HuntWeight,
+};
 pub use io::{GamesError, read_games, write_games};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
 pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Seat, VariantRef};

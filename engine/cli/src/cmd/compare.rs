@@ -40,7 +40,7 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
 }
 
 /// A run that was interrupted has kept what all arms had played.
-fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
+pub(super) fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
     let (played, planned) =
         (run.games.len(), run.plan.games_per_arm as usize * run.plan.arms.len());
     (bars.stopped() && played < planned).then(|| {
@@ -72,12 +72,12 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
     }
 }
 
-fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
+pub(super) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
     result.map_err(|failure| faults.push(failure)).ok()
 }
 
 /// One failure out of several: what was typed wrongly weighs more than what cannot be read.
-fn together(mut faults: Vec<Failure>) -> Failure {
+pub(super) fn together(mut faults: Vec<Failure>) -> Failure {
     if faults.len() == 1 {
         return faults.remove(0);
     }
@@ -94,7 +94,7 @@ pub(crate) fn cores() -> usize {
 }
 
 /// Arms that stopped are told last, after everything that was played has been kept.
-fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
+pub(super) fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
     run.faults.iter().map(|fault| {
         let name = &run.plan.arms[fault.arm].name;
         let played = run.games.iter().filter(|game| game.arm == fault.arm).count();
