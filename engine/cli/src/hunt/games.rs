@@ -65,7 +65,8 @@ impl<'a> Games<'a> {
         let rules = arms.into_iter().map(|arm| arm.rules).collect();
         let ways = Ways::default();
         let mut games = Games { hunt, setting, space, folder, bars, threads, rules, ways };
-        games.ways = Ways::make(&games.cast(&[]), threads).map_err(no_threads)?;
+        let made = Ways::make(&games.cast(&[]), threads).map_err(no_threads)?;
+        games.ways = made;
         Ok(games)
     }
 
