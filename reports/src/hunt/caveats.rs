@@ -16,6 +16,7 @@ pub(super) fn caveats(run: &RunRecord, summary: &HuntSummary) -> Vec<String> {
         format!("{} stopped early: {line}", run.plan.arms[fault.arm].name)
     }));
     caveats.extend(missing(run, summary));
+    caveats.extend(open(summary));
     caveats.extend(one_side(summary));
     caveats.extend(scenarios(summary));
     caveats.extend(flattered(summary));
@@ -27,6 +28,18 @@ fn missing(run: &RunRecord, summary: &HuntSummary) -> Option<String> {
     let (played, planned) = (summary.whole.seeds, run.plan.games_per_arm);
     (played < planned).then(|| {
         format!("Only {} of {planned} that judge were played.", counted(u64::from(played), "seed"))
+    })
+}
+
+/// A gain that is neither shown nor ruled out.
+fn open(summary: &HuntSummary) -> Option<String> {
+    let open = summary.verdict == HuntVerdict::NotFound && summary.at_most > summary.gain;
+    open.then(|| {
+        format!(
+            "Whether the style found gains more than {} is open: more seeds to judge it (`--judge`) \
+             would tell.",
+            share().amount(summary.gain)
+        )
     })
 }
 

@@ -17,13 +17,12 @@ const RESULTS: [Metric; 4] =
 /// side by side: of those that surely differ, by Holm's method over all of them, and noticeably.
 pub(super) fn habits(fours: &[Four]) -> Vec<HuntHabit> {
     let told = Metric::ALL.iter().copied().filter(|metric| !RESULTS.contains(metric));
-    let (mut habits, mut p): (Vec<HuntHabit>, Vec<f64>) = told
+    let (mut habits, p): (Vec<HuntHabit>, Vec<f64>) = told
         .flat_map(|metric| [Seat::Attacker, Seat::Defender].map(|side| (side, metric)))
         .filter_map(|(side, metric)| habit(fours, side, metric))
         .unzip();
     let mut adjusted = holm(&p).into_iter();
     habits.retain(|habit| adjusted.next().is_some_and(|p| p < LEVEL) && size(habit) >= 1.0);
-    p.clear();
     habits.sort_by(|a, b| size(b).total_cmp(&size(a)));
     habits.truncate(MOST);
     habits

@@ -49,12 +49,20 @@ pub(super) fn headline(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<String> {
         )],
         HuntVerdict::NotFound => vec![
             format!(
-                "{title}: {word}. The best of {tried}: {shares}; {without}. From the variant it \
-                 could still gain up to {}.",
-                share().amount(summary.at_most)
+                "{title}: {word}. The best of {tried}: {shares}; {without}. {}",
+                at_most(summary.at_most)
             ),
             "Not finding is no proof: a style that was not tried may gain more.".to_owned(),
         ],
+    }
+}
+
+/// What is not ruled out.
+fn at_most(most: f64) -> String {
+    if most > 0.0 {
+        format!("From the variant a style like it could still gain up to {}.", share().amount(most))
+    } else {
+        "From the variant it surely gains nothing.".to_owned()
     }
 }
 

@@ -22,11 +22,11 @@ const TRIED: &str = "tried.ron";
 
 /// Everything that the games of a hunt are played with.
 pub(crate) struct Games<'a> {
-    pub(crate) hunt: &'a HuntPlan,
-    pub(crate) setting: &'a Setting,
-    pub(crate) space: &'a Space,
-    pub(crate) folder: &'a Folder,
-    pub(crate) bars: &'a Bars,
+    hunt: &'a HuntPlan,
+    setting: &'a Setting,
+    space: &'a Space,
+    folder: &'a Folder,
+    bars: &'a Bars,
     threads: usize,
     rules: Vec<Rules>,
     ways: Ways,
