@@ -25,13 +25,15 @@ fn an_exploit_by_an_event_hook_is_found_with_all_that_shows_it() {
     let hunt = Hunt::fine(&args, &[RALLYING]);
     let summary = hunt.summary();
     exploit(&summary);
-    let more = |side| {
-        summary.habits.iter().any(|h| h.side == side && h.metric == "rallies" && h.shift.low > 1.0)
+    // The trick is not to fight: it harms the enemy less.
+    let spares = |side, metric| {
+        summary.habits.iter().any(|h| h.side == side && h.metric == metric && h.shift.high < -0.2)
     };
-    assert!(more(Seat::Attacker) && more(Seat::Defender), "{:?}", summary.habits);
+    assert!(spares(Seat::Attacker, "defender_losses"), "{:?}", summary.habits);
+    assert!(spares(Seat::Defender, "attacker_losses"), "{:?}", summary.habits);
     assert!(summary.habits.len() <= 8);
 
-    let (run, side) = (hunt.run(), |place| summary.by_side[place].variant.gain.low);
+    let (run, side) = (hunt.run(), |place: usize| summary.by_side[place].variant.gain.low);
     assert!(side(0) > 0.0 && side(1) > 0.0, "either side can do it");
     let [found, usual] = &summary.tickets[..] else { panic!("{:?}", summary.tickets) };
     let ((won, ticket), (lost, usual)) = (game(&run, &found.ticket), game(&run, &usual.ticket));

@@ -9,9 +9,21 @@ use crate::stats::{LEVEL, Moments, holm, stratified_mean};
 /// Most differences that are told.
 const MOST: usize = 8;
 
-/// Metrics that say who won, which is the gain itself and not how it comes about.
-const RESULTS: [Metric; 4] =
-    [Metric::AttackerWins, Metric::Margin, Metric::Drawn, Metric::HalfLeaderWins];
+/// Metrics that say who won and how games end, which is the gain itself and not how it comes about,
+/// or tell of the winner and not of the style.
+const RESULTS: [Metric; 11] = [
+    Metric::AttackerWins,
+    Metric::Margin,
+    Metric::Drawn,
+    Metric::HalfLeaderWins,
+    Metric::LeadChanges,
+    Metric::NoReturn,
+    Metric::WinnerLosses,
+    Metric::LoserLosses,
+    Metric::EndedByBreak,
+    Metric::EndedByAnnihilation,
+    Metric::EndedByObjective,
+];
 
 /// The metrics that differ most under the variant, in units of the smallest shift worth noticing,
 /// side by side: of those that surely differ, by Holm's method over all of them, and noticeably.
