@@ -34,8 +34,14 @@ fn games() -> Vec<Game> {
     let stacks = VARIANTS.iter().map(|variant| variant.name.to_owned());
     let stacks = stacks.chain(["two-turn-end-cards:cards=3+steady-nerves".to_owned()]);
     let stacks = stacks.map(|stack| (stack, ["steady", "steady"]));
-    let players =
-        [["bold", "cautious"], ["cautious", "bold"], ["chance", "steady"], ["bold", "chance"]];
+    let players = [
+        ["bold", "cautious"],
+        ["cautious", "bold"],
+        ["chance", "steady"],
+        ["bold", "chance"],
+        ["patient", "rash"],
+        ["rash", "patient"],
+    ];
     let players = players.map(|players| ("base".to_owned(), players));
     let kinds: Vec<_> = stacks.chain(players).collect();
     let mut games = Vec::new();

@@ -7,6 +7,7 @@
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
 //! - `faults`: everything that can be typed or written wrongly, and what is said about it
 //! - `deck`: cards drawn against exact chances
+//! - `doctrines`: each computer player has a character of its own
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
@@ -14,16 +15,19 @@
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
+//! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
+//! - `why`: decisions told with what the players made of their choices
 
 mod check;
 mod compare;
 mod deck;
 mod determinism;
 mod dice;
+mod doctrines;
 mod faults;
 mod field;
 mod golden;
@@ -36,6 +40,8 @@ mod players;
 mod readme;
 mod sketch;
 mod statistics;
+mod style;
 mod support;
 mod tidy;
 mod variants;
+mod why;

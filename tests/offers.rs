@@ -69,7 +69,7 @@ fn every_doctrine_takes_what_is_good_for_it() {
         "fn on_extra_card(game, card, owner) { game.ask_option(owner, 2); }
         fn on_choice(game, card, owner, chosen) { game.add_points(ATTACKER, -chosen); }",
     );
-    for name in ["cautious", "steady", "bold"] {
+    for name in ["patient", "rash", "cautious", "steady", "bold"] {
         assert!(answers(&good, name).iter().all(|(chosen, _)| *chosen == Some(2)), "{name}");
         assert!(answers(&bad, name).iter().all(|(chosen, _)| chosen.is_none()), "{name}");
     }

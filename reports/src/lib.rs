@@ -2,11 +2,13 @@
 //!
 //! [`summarise`] turns the games of a run into its answer, [`build`] turns the answer into a
 //! [`Report`], and each renderer turns that into text: [`terminal`], [`markdown`], [`html`].
-//! [`json`] prints the answer itself. All are pure functions: no file, clock or chance.
+//! [`json`] prints the answer itself. For a ladder, [`rank`] and [`build_ladder`] do the same. All are
+//! pure functions: no file, clock or chance.
 
 mod build;
 mod format;
 mod hunt;
+mod ladder;
 mod render;
 mod report;
 #[cfg(test)]
@@ -16,6 +18,7 @@ mod summarise;
 
 pub use build::build;
 pub use hunt::{build_hunt, judge, seeming_gain};
+pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,

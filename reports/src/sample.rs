@@ -24,6 +24,8 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
             arms: (0..arms.len()).map(arm).collect(),
             scenarios: ["hill", "meeting"].map(scenario).to_vec(),
             pairings: vec![pairing("steady", "steady")],
+            roster: vec![],
+            restricted: vec![],
             games_per_arm: 40,
             seed: 7,
             timing: Timing::default(),
@@ -37,6 +39,13 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
 pub(crate) fn pairing(attacker: &str, defender: &str) -> Pairing {
     let player = |name: &str| PlayerRef { name: name.into(), digest: "89ab0123".into() };
     Pairing { attacker: player(attacker), defender: player(defender) }
+}
+
+/// Lets each of the players meet each, in a run of any games.
+pub(crate) fn roster(run: &mut RunRecord, players: &[&str]) {
+    let against = |a: &&str| players.iter().map(|d| pairing(a, d)).collect::<Vec<_>>();
+    run.plan.pairings = players.iter().flat_map(against).collect();
+    run.plan.roster = players.iter().map(|&name| name.to_owned()).collect();
 }
 
 /// Games shared out over both scenarios, their margins spread from -6 to 6.
@@ -66,6 +75,7 @@ pub(crate) fn shift(metric: Metric) -> MetricShift {
         verdict: Verdict::NoDifference,
         more_games: 0,
         by_scenario: vec![],
+        by_pairing: vec![],
     }
 }
 

@@ -95,6 +95,8 @@ fn plan(arms: &[Made], games: u32) -> Plan {
         arms: arms.iter().map(arm).collect(),
         scenarios: SCENARIOS.iter().map(scenario).collect(),
         pairings: vec![Pairing { attacker: player("steady"), defender: player("bold") }],
+        roster: vec![],
+        restricted: vec![],
         games_per_arm: games,
         seed: 42,
         timing: Timing::default(),

@@ -1,5 +1,8 @@
 //! Whole reports of made runs, and how often the statistics are right.
 
 mod coverage;
+mod ladder;
 mod made;
 mod pages;
+mod strengths;
+mod sureness;

@@ -114,8 +114,15 @@ fn a_faulty_doctrine_is_told_with_all_its_faults() {
     let folder = tempfile::tempdir().unwrap();
     let sound = crate::support::repository::text("engine/players/doctrines/bold.ron");
     let faulty = sound.replace("advance: ", "advance: 9999").replace("hold: ", "hold: -");
+    let faulty = faulty.replace("rally: ", "ralley: ");
     let path = file(folder.path(), "mine.ron", &faulty);
-    let parts = ["mine.ron", "advance is 9999", "hold is -", "expected 0 to 1000"];
+    let parts = [
+        "doctrine ",
+        "mine.ron: line 5:22: advance is 9999",
+        "\n  line 5:39: hold is -13, expected 0 to 1000",
+        "there is no weight called `ralley`; did you mean `rally`?",
+        "line 5:5: the weight `rally` is missing",
+    ];
     Run::with(["base", "--attacker", path.to_str().unwrap()]).done.fails(INPUT, &parts);
 }
 

@@ -155,13 +155,15 @@ impl Runner<'_> {
         }
         for arm in 0..self.cast.arms.len() {
             let mut crew = self.crew(arm, block.pairing);
-            for game in block.games() {
+            let end = self.plan.games_of(arm, block.scenario);
+            let games = || block.games().take_while(|game| *game < end);
+            for game in games() {
                 if self.place(block.scenario, game) <= self.faults[arm].load(Ordering::Relaxed) {
                     let key = GameKey { arm, scenario: block.scenario, game };
                     self.game(key, &mut crew, &mut part);
                 }
             }
-            self.progress.played(block.games().count() as u64);
+            self.progress.played(games().count() as u64);
         }
         part
     }

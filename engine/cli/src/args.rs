@@ -21,6 +21,8 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     /// Compare house rules with the base rules, or with each other.
     Compare(CompareArgs),
+    /// Rank computer players: everyone plays everyone from both sides.
+    Ladder(LadderArgs),
     /// Search for a style of play that abuses a house rule.
     Hunt(HuntArgs),
     /// Tell the story of one game from its ticket.
@@ -60,6 +62,23 @@ pub(crate) struct CompareArgs {
     /// Doctrine of the defender: a shipped name or the path of a .ron file.
     #[arg(long, value_name = "DOCTRINE", default_value = "steady")]
     pub(crate) defender: String,
+    /// Players of whom each meets each on either side, instead of one for each side: doctrines, or
+    /// `mixed` for all shipped ones but chance. The games are shared out evenly.
+    #[arg(long, value_name = "PLAYER", num_args = 1.., conflicts_with_all = ["attacker", "defender"])]
+    pub(crate) players: Vec<String>,
+    /// Forbid a side a behaviour in all games, as in `attacker=rally` or `defender=rally,orders`.
+    ///
+    /// Behaviours: rally, spotting, assault, marker-moves, opening-fire, batteries, orders. May be
+    /// given several times. A single player is restricted by his name: `steady:without=rally`.
+    #[arg(long, value_name = "SIDE=BEHAVIOUR")]
+    pub(crate) restrict: Vec<String>,
+    /// Play further games in which a side must do without a behaviour, for each behaviour and side
+    /// under each rule stack, and say what it is worth.
+    #[arg(long)]
+    pub(crate) importance: bool,
+    /// Games of each of these further arms. [default: a tenth of --games]
+    #[arg(long, value_name = "N", requires = "importance", value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) importance_games: Option<u32>,
     /// Games in each arm, shared out over the scenarios.
     #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
     pub(crate) games: u32,
@@ -69,6 +88,38 @@ pub(crate) struct CompareArgs {
     /// Metrics to judge as the headline. [default: those marked by `ruleshift list metrics`]
     #[arg(long = "metric", value_name = "NAME", num_args = 1.., value_delimiter = ',')]
     pub(crate) metrics: Vec<String>,
+    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub(crate) threads: Option<u16>,
+    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Print the summary as JSON, and nothing else, on standard output.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// No progress bars and no screen: only the files.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct LadderArgs {
+    /// Players: shipped doctrines, paths of .ron files, `planner`, each with its options, as in
+    /// `planner:playouts=256`; `mixed` stands for all shipped doctrines but chance.
+    #[arg(value_name = "PLAYER", default_values = ["chance", "mixed"])]
+    pub(crate) players: Vec<String>,
+    /// The rule stack to play under.
+    #[arg(long, value_name = "STACK", default_value = "base")]
+    pub(crate) rules: String,
+    /// Scenarios to play, as `compare` takes them.
+    #[arg(long = "scenario", value_name = "NAME", num_args = 1.., value_delimiter = ',', default_value = "all")]
+    pub(crate) scenarios: Vec<String>,
+    /// Games of each attacker against each defender, shared out over the scenarios.
+    #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub(crate) games: u32,
+    /// Seed of all luck: the same seed gives the same run.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
     /// Threads to play on; never changes a result. [default: as many as the machine has cores]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub(crate) threads: Option<u16>,
@@ -147,6 +198,18 @@ pub(crate) struct ReplayArgs {
     /// Leave out the pictures of the board.
     #[arg(long)]
     pub(crate) no_board: bool,
+    /// Tell at each decision what its player made of the choices; with a number, that decision alone
+    /// and all its choices.
+    #[arg(long, value_name = "N", num_args = 0..=1, conflicts_with = "verify", value_parser = decision)]
+    pub(crate) why: Option<Option<u32>>,
+}
+
+fn decision(typed: &str) -> Result<u32, String> {
+    let number = typed.parse().ok().filter(|number| *number > 0);
+    number.ok_or_else(|| {
+        "expected the number of a decision, from 1, or nothing; the ticket comes before `--why`"
+            .to_owned()
+    })
 }
 
 #[derive(Debug, clap::Args)]

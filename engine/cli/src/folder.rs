@@ -19,14 +19,19 @@ impl Folder {
     /// # Errors
     /// When the folder holds something already or cannot be written.
     pub(crate) fn make(wish: Option<&Path>, plan: &Plan) -> Result<Folder, Failure> {
-        Folder::make_for(wish, &stem(plan), &plan.to_ron())
+        Folder::named(wish, &stem(plan), plan)
     }
 
-    /// As [`Folder::make`], for any plan, with the name it gets without a wish.
+    /// As [`Folder::make`], but of another name without a wish.
+    pub(crate) fn named(wish: Option<&Path>, stem: &str, plan: &Plan) -> Result<Folder, Failure> {
+        Folder::with(wish, stem, &plan.to_ron())
+    }
+
+    /// As [`Folder::named`], for any plan.
     ///
     /// # Errors
     /// When the folder holds something already or cannot be written.
-    pub(crate) fn make_for(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
+    pub(crate) fn with(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
         let path = wish.map_or_else(|| free_name(stem), Path::to_path_buf);
         let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
         if taken {
@@ -54,23 +59,18 @@ impl Folder {
     /// The first file that cannot be written; those before it are kept.
     pub(crate) fn fill(&self, run: &RunRecord, summary: &Summary) -> Result<(), Failure> {
         let report = ruleshift_reports::build(summary, run);
-        self.write_all(run, &ruleshift_reports::json(summary), &report)
+        self.keep(run, &ruleshift_reports::json(summary), &report)
     }
 
-    /// Writes the games of a run, its answer and its report.
+    /// Writes the games, the answer as JSON and the report.
     ///
     /// # Errors
     /// The first file that cannot be written; those before it are kept.
-    pub(crate) fn write_all(
-        &self,
-        run: &RunRecord,
-        summary: &str,
-        report: &Report,
-    ) -> Result<(), Failure> {
+    pub(crate) fn keep(&self, run: &RunRecord, json: &str, report: &Report) -> Result<(), Failure> {
         let path = self.0.join("games.csv");
         let games = fs::File::create(&path).map_err(|e| Failure::file(&path, "written", &e))?;
         write_games(run, BufWriter::new(games)).map_err(|e| Failure::file(&path, "written", &e))?;
-        self.write("summary.json", summary)?;
+        self.write("summary.json", json)?;
         self.write("report.md", &ruleshift_reports::markdown(report))?;
         self.write("report.html", &ruleshift_reports::html(report))
     }
@@ -89,7 +89,7 @@ impl Folder {
 /// Longest name of a folder, without its number.
 const LONGEST: usize = 60;
 
-/// The name of a run's folder: `VARIANT,VARIANT`.
+/// `VARIANT,VARIANT`, as far as names of folders may go.
 fn stem(plan: &Plan) -> String {
     let stem = |arm: &Arm| {
         Path::new(&arm.name)
@@ -97,17 +97,23 @@ fn stem(plan: &Plan) -> String {
             .file_name()
             .map(|s| s.to_string_lossy().into_owned())
     };
-    plan.arms.iter().skip(1).filter_map(stem).collect::<Vec<String>>().join(",")
+    let names: Vec<String> =
+        plan.compared().skip(1).filter_map(|arm| stem(&plan.arms[arm])).collect();
+    plain(&names.join(","))
 }
 
-/// `runs/STEM`, then with `-2` behind it and so on: the first that does not exist.
-fn free_name(stem: &str) -> PathBuf {
+/// A text as far as names of folders may go.
+pub(crate) fn plain(text: &str) -> String {
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
-    let stem: String = stem.chars().map(plain).take(LONGEST).collect();
-    let numbered = |n: u32| if n == 1 { stem.clone() } else { format!("{stem}-{n}") };
+    text.chars().map(plain).take(LONGEST).collect()
+}
+
+/// That name under `runs`, then with `-2` behind it and so on: the first that does not exist.
+fn free_name(stem: &str) -> PathBuf {
+    let numbered = |n: u32| if n == 1 { stem.to_owned() } else { format!("{stem}-{n}") };
     let free = |path: &PathBuf| !path.exists();
     (1..)
         .map(|n| Path::new("runs").join(numbered(n)))
         .find(free)
-        .unwrap_or_else(|| Path::new("runs").join(&stem))
+        .unwrap_or_else(|| Path::new("runs").join(stem))
 }

@@ -15,9 +15,11 @@ mod nearest;
 mod odds;
 mod resolve;
 mod screen;
+mod seating;
 mod story;
 #[cfg(test)]
 mod trial;
+mod why;
 mod wire;
 
 use std::process::ExitCode;
@@ -33,6 +35,7 @@ pub fn main() -> ExitCode {
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Hunt(args) => cmd::hunt::run(&args),
+        Command::Ladder(args) => cmd::ladder::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),
         Command::Explain(args) => cmd::explain::run(&args),

@@ -5,6 +5,7 @@ mod armour;
 mod assault;
 mod batteries;
 mod cards;
+mod choice;
 mod end;
 mod fire;
 mod hidden;
@@ -47,7 +48,13 @@ impl<'a> Story<'a> {
         self.text
     }
 
-    fn line(&mut self, line: &str) {
+    /// How far the story has been told.
+    pub(crate) fn told(&self) -> &str {
+        &self.text
+    }
+
+    /// Adds a line.
+    pub(crate) fn line(&mut self, line: &str) {
         self.text.push_str(line);
         self.text.push('\n');
     }

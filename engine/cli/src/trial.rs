@@ -2,7 +2,9 @@
 
 use std::sync::LazyLock;
 
-use ruleshift_game::{Arena, Event, Game, Hook, Observer, Paths, Rules, State, Table, UnitId};
+use ruleshift_game::{
+    Arena, Choice, Event, Game, Hook, Observer, Paths, Player, Rules, State, Table, UnitId, View,
+};
 use ruleshift_players::Chance;
 use ruleshift_scenarios::Scenario;
 
@@ -50,6 +52,25 @@ pub(crate) fn watch(see: impl FnMut(&Event, &State)) {
     for seed in 0..150 {
         let game = Game::new(STAGE.table(), seed, None, &mut watch);
         game.play(&mut Chance, &mut Chance).expect("the game is played out");
+    }
+}
+
+/// Shows every decision of a few such games, before it is made.
+pub(crate) fn decisions(see: impl FnMut(&View<'_>, &[Choice])) {
+    let mut asked = Asked(see);
+    for seed in 0..150 {
+        let mut nobody = ();
+        let game = Game::new(STAGE.table(), seed, None, &mut nobody);
+        game.play(&mut asked, &mut Chance).expect("the game is played out");
+    }
+}
+
+struct Asked<F>(F);
+
+impl<F: FnMut(&View<'_>, &[Choice])> Player for Asked<F> {
+    fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
+        (self.0)(view, choices);
+        Chance.choose(view, choices)
     }
 }
 

@@ -87,7 +87,7 @@ impl Card {
 }
 
 /// The deck of one turn, in the order in which it is drawn.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Deck {
     cards: [Card; MAX_CARDS],
     len: u8,
@@ -124,15 +124,12 @@ impl Deck {
 
     /// Puts the cards in the order of their priorities in that turn of that game.
     pub(crate) fn shuffle(&mut self, seed: u64, turn: u16) {
-        let mut order = [(0, Card::TurnEnd(0)); MAX_CARDS];
-        let order = &mut order[..self.len as usize];
-        for (place, &card) in order.iter_mut().zip(&self.cards) {
-            *place = (Stream::keyed(seed, Purpose::Deck, turn, card.number(), 0).next(), card);
-        }
-        order.sort_unstable();
-        for (card, &(_, ordered)) in self.cards.iter_mut().zip(&*order) {
-            *card = ordered;
-        }
+        sort(&mut self.cards[..self.len as usize], seed, turn);
+    }
+
+    /// Puts the cards not drawn yet in the order of their priorities in that turn of that game.
+    pub(crate) fn shuffle_left(&mut self, seed: u64, turn: u16) {
+        sort(&mut self.cards[self.drawn as usize..self.len as usize], seed, turn);
     }
 
     pub(crate) fn draw(&mut self) -> Option<Card> {
@@ -203,6 +200,19 @@ impl Deck {
     /// Turn-end cards drawn this turn.
     pub fn turn_ends_drawn(&self) -> u8 {
         self.turn_ends_drawn
+    }
+}
+
+/// Sorts cards by their priorities.
+fn sort(cards: &mut [Card], seed: u64, turn: u16) {
+    let mut order = [(0, Card::TurnEnd(0)); MAX_CARDS];
+    let order = &mut order[..cards.len()];
+    for (place, &card) in order.iter_mut().zip(&*cards) {
+        *place = (Stream::keyed(seed, Purpose::Deck, turn, card.number(), 0).next(), card);
+    }
+    order.sort_unstable();
+    for (card, &(_, ordered)) in cards.iter_mut().zip(&*order) {
+        *card = ordered;
     }
 }
 

@@ -177,6 +177,11 @@ impl<'a> Game<'a> {
         View::new(side, &self.state, &self.table, &self.house.prospects)
     }
 
+    /// Who has won and by how many points, attacker's minus defender's; nothing before the end.
+    pub fn result(&self) -> Option<(Option<Side>, i16)> {
+        self.end.map(|(winner, margin, _)| (winner, margin))
+    }
+
     /// The whole state, hidden things included: for observers and tests, not for players.
     pub fn state(&self) -> &State {
         &self.state

@@ -63,7 +63,8 @@ impl Game<'_> {
         let own = |m: &Marker| m.group == Some(id);
         let Some(marker) = self.state.markers().iter().position(own) else { return };
         let state = &mut self.state.markers[marker];
-        (state.on_table, state.at) = (true, at);
+        (state.on_table, state.at, state.first_at) = (true, at, at);
+        state.since = self.state.turn;
         let marker = marker as u8;
         self.emit(Event::MarkerPlaced { marker, at });
         self.reveal_met(Mover::Marker(marker));

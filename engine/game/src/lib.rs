@@ -75,8 +75,8 @@ pub use script::{Act, EventScript, Fault, Illegal, Offer};
 pub use sight::{Sight, SightRow, SightSpot};
 pub use stage::{Asked, Doing, Mover, Moving, Reaction, Stage};
 pub use state::{
-    Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Place, Screen, State, Tally, Unit,
-    UnitId, Who,
+    Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Origin, Place, Screen, State,
+    Tally, Unit, UnitId, Who,
 };
 pub use trial::{trial_handle, trial_happenings};
 pub use view::{SeenMarker, View};

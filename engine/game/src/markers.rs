@@ -65,6 +65,7 @@ impl Game<'_> {
             (None, Some(id)) => {
                 let marker = &mut self.state.markers[id as usize];
                 marker.spend();
+                marker.looks = marker.looks.saturating_add(marker.shows().into());
                 Some((marker.at, marker.side, Who::Marker(id)))
             }
             (None, None) => None,

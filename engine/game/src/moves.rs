@@ -36,6 +36,7 @@ impl Game<'_> {
                 let marker = &mut self.state.markers[id as usize];
                 marker.spend();
                 marker.moved = true;
+                marker.moves = marker.moves.saturating_add(marker.shows().into());
                 rolled as u8
             }
         };
@@ -77,7 +78,10 @@ impl Game<'_> {
                 }
                 Mover::Marker(id) => {
                     let marker = &mut self.state.markers[id as usize];
-                    (marker.at, marker.feature) = (next, None);
+                    if marker.feature.take().is_some() {
+                        (marker.since, marker.moves) = (self.state.turn, 1);
+                    }
+                    marker.at = next;
                 }
             }
             if struck || self.meets(moving.mover, side, next) {

@@ -3,6 +3,7 @@
 use crate::cell::Cell;
 use crate::kinds::{Face, Kind, Quality, Side};
 use crate::rules::Rules;
+use crate::setup::{FEATURES, RESERVES};
 
 /// Number of a unit, from 0, attacker's first.
 pub type UnitId = u8;
@@ -141,6 +142,30 @@ pub struct Marker {
     pub picked: bool,
     /// The feature it hides in, unseen by the enemy; none once it shows.
     pub feature: Option<u8>,
+    /// Square in which it came on the table.
+    pub first_at: Cell,
+    /// Turn in which it first showed; 0 from the beginning.
+    pub since: u16,
+    /// Moves it has made for all to see.
+    pub moves: u8,
+    /// Times it has looked for the enemy for all to see.
+    pub looks: u8,
+}
+
+/// How a marker came on the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// On a spot, before the first turn.
+    Spot,
+    /// Out of a feature.
+    Feature,
+    /// From the reserve.
+    Reserve,
+}
+
+impl Origin {
+    /// All of them.
+    pub const ALL: [Origin; 3] = [Origin::Spot, Origin::Feature, Origin::Reserve];
 }
 
 /// One battery.
@@ -243,6 +268,10 @@ impl Marker {
         moved: false,
         picked: false,
         feature: None,
+        first_at: Cell { x: 0, y: 0 },
+        since: 0,
+        moves: 0,
+        looks: 0,
     };
 }
 
@@ -284,6 +313,15 @@ impl Marker {
     /// Whether the enemy sees that it is there.
     pub fn shows(&self) -> bool {
         self.on_table && self.feature.is_none()
+    }
+
+    /// How it came on the table, or will.
+    pub fn origin(&self) -> Origin {
+        match self.spot {
+            RESERVES.. => Origin::Reserve,
+            FEATURES.. => Origin::Feature,
+            _ => Origin::Spot,
+        }
     }
 
     /// Uses one action.

@@ -1,19 +1,19 @@
 //! Setting up: forces under markers, markers on their spots (RULES 4.1).
 
 use crate::event::Event;
-use crate::forces::Start;
+use crate::forces::{Start, UnitSetup};
 use crate::game::Game;
 use crate::happening::Happening;
 use crate::kinds::{BySide, Side};
 use crate::luck::{Purpose, Stream};
 
-use crate::state::{Battery, Marker, Place, State, Unit};
+use crate::state::{Battery, GroupId, Marker, Place, State, Unit};
 
 /// Keys the luck that deals features, apart from that of spots.
 const HIDDEN: u16 = 0x1000;
 /// Numbers of features and reserves as spots of their markers, beyond those of real spots.
-const FEATURES: u8 = 0x80;
-const RESERVES: u8 = 0xc0;
+pub(crate) const FEATURES: u8 = 0x80;
+pub(crate) const RESERVES: u8 = 0xc0;
 
 impl Game<'_> {
     /// Puts forces under their markers and markers on their spots (RULES 4.1).
@@ -65,6 +65,7 @@ impl Game<'_> {
             let key = HIDDEN | u16::from(side as u8) << 8;
             let Some(n) = deal(self.state.seed, key, features.len(), &mut taken) else { return };
             (marker.at, marker.spot) = (features[n].at, FEATURES + n as u8);
+            marker.first_at = marker.at;
             marker.feature = Some(n as u8);
         }
     }
@@ -89,20 +90,7 @@ impl Game<'_> {
             group.units = setup.units.len() as u8;
             group.first_men = setup.units.iter().map(|unit| u16::from(unit.men)).sum();
             for unit in &setup.units {
-                let empty = state.units[state.unit_count as usize];
-                state.units[state.unit_count as usize] = Unit {
-                    side,
-                    group: id,
-                    kind: unit.kind,
-                    quality: unit.quality,
-                    grade: unit.grade,
-                    men: unit.men,
-                    first_men: unit.men,
-                    place: Place::Hidden,
-                    armour: unit.armour,
-                    gun: unit.gun,
-                    ..empty
-                };
+                state.units[state.unit_count as usize] = Unit::enlisted(unit, side, id);
                 state.unit_count += 1;
             }
             if let Start::Reserve { turn, .. } = setup.start {
@@ -130,10 +118,30 @@ impl Game<'_> {
             let key = (side as u16) << 8;
             let Some(spot) = deal(self.state.seed, key, spots.len(), &mut taken) else { return };
             (marker.at, marker.spot) = (spots[spot], spot as u8);
+            marker.first_at = marker.at;
         }
         // Numbers in the order of the table, not of the list: the enemy sees them.
         self.state.markers[first as usize..self.state.marker_count as usize]
             .sort_by_key(|marker| marker.at.index());
+    }
+}
+
+impl Unit {
+    /// A unit as the scenario lists it, hidden yet.
+    pub(crate) fn enlisted(listed: &UnitSetup, side: Side, group: GroupId) -> Unit {
+        Unit {
+            side,
+            group,
+            kind: listed.kind,
+            quality: listed.quality,
+            grade: listed.grade,
+            men: listed.men,
+            first_men: listed.men,
+            place: Place::Hidden,
+            armour: listed.armour,
+            gun: listed.gun,
+            ..Unit::EMPTY
+        }
     }
 }
 

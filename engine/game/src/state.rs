@@ -9,7 +9,7 @@ use crate::luck::{Purpose, Stream, finalise};
 use crate::stage::Doing;
 
 pub use crate::pieces::{
-    Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Place, Screen, Unit, UnitId,
+    Battery, BatteryId, Call, Group, GroupId, Marker, MarkerId, Origin, Place, Screen, Unit, UnitId,
 };
 
 /// Counts of what people at the table would have had to do.
@@ -72,7 +72,7 @@ impl Who {
 }
 
 /// All data of one game at one moment.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct State {
     pub(crate) seed: u64,
     pub(crate) turn: u16,

@@ -12,9 +12,12 @@ use crate::paths::Paths;
 use crate::rules::Rules;
 use crate::sight::Sight;
 use crate::stage::Doing;
-use crate::state::{Battery, BatteryId, Group, Marker, MarkerId, Place, State, Unit, UnitId};
+use crate::state::{
+    Battery, BatteryId, Group, Marker, MarkerId, Origin, Place, State, Unit, UnitId,
+};
 
-/// An enemy marker as seen across the table: what it hides is not in here.
+/// An enemy marker as seen across the table, with what was seen of it so far: what it hides is not
+/// in here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SeenMarker {
     /// Number of the marker.
@@ -23,6 +26,16 @@ pub struct SeenMarker {
     pub at: Cell,
     /// Whether it has moved this turn.
     pub moved: bool,
+    /// How it came on the table.
+    pub origin: Origin,
+    /// Square in which it first showed.
+    pub first_at: Cell,
+    /// Turn in which it first showed; 0 from the beginning.
+    pub since: u16,
+    /// Moves it has made.
+    pub moves: u8,
+    /// Times it has looked for the enemy.
+    pub looks: u8,
 }
 
 /// The game as one side knows it: its own forces in full; of the enemy the units on the table and
@@ -158,6 +171,11 @@ impl<'a> View<'a> {
         self.rules.turn_limit(self.arena.setup().turn_limit) as u16
     }
 
+    /// Men lost, in percent, from which on a side may break.
+    pub fn break_point(&self, side: Side) -> i32 {
+        self.rules.break_point(side, self.arena.setup().sides[side].break_point)
+    }
+
     /// What the side is asked about: its own card, unit, marker or move.
     pub fn doing(&self) -> &'a Doing {
         &self.state.doing
@@ -196,7 +214,16 @@ impl<'a> View<'a> {
     pub fn enemy_markers(&self) -> impl Iterator<Item = SeenMarker> + use<'a> {
         let side = self.side;
         let seen = move |(id, m): (MarkerId, &Marker)| {
-            (m.shows() && m.side != side).then_some(SeenMarker { id, at: m.at, moved: m.moved })
+            (m.shows() && m.side != side).then_some(SeenMarker {
+                id,
+                at: m.at,
+                moved: m.moved,
+                origin: m.origin(),
+                first_at: m.first_at,
+                since: m.since,
+                moves: m.moves,
+                looks: m.looks,
+            })
         };
         (0..).zip(self.state.markers()).filter_map(seen)
     }
@@ -209,6 +236,19 @@ impl<'a> View<'a> {
             }
             _ => &[],
         }
+    }
+
+    /// What the game is played by, for playing on from an imagined state: nothing in it is secret.
+    pub fn table(&self) -> Table<'a> {
+        Table { arena: self.arena, rules: self.rules, paths: self.paths }
+    }
+
+    /// A state of the game as it may be for all that the side knows, to play on from: what the enemy
+    /// hides is dealt anew, and so is luck. Another `nth` gives another one; nothing in it tells
+    /// more of the game than this view does.
+    pub fn imagine(&self, nth: u64) -> State {
+        let seed = finalise(self.whim() ^ finalise(nth));
+        self.state.imagined(self.arena, self.side, seed)
     }
 
     /// A random number of the side's own, the same whenever the game is played again; not the

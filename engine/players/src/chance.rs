@@ -2,6 +2,8 @@
 
 use ruleshift_game::{Choice, Player, View};
 
+use crate::weighing::Weighing;
+
 /// Chooses uniformly among the legal choices.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Chance;
@@ -11,3 +13,5 @@ impl Player for Chance {
         ((u128::from(view.whim()) * choices.len() as u128) >> 64) as usize
     }
 }
+
+impl Weighing for Chance {}

@@ -1,37 +1,12 @@
 //! Doctrines: the style of a computer player, as data.
 
+mod form;
+
 use std::fmt;
 
 use ruleshift_game::Digest;
-use serde::{Deserialize, Serialize};
 
-/// How much a player cares about each thing; whole numbers from 0, compared with each other.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Weights {
-    /// For each inch nearer to an objective it does not hold.
-    pub advance: i32,
-    /// For each inch nearer to an objective it holds.
-    pub hold: i32,
-    /// For each step of cover.
-    pub cover: i32,
-    /// Against each point of harm it expects to suffer in a place.
-    pub caution: i32,
-    /// For each point of harm it expects to do.
-    pub shoot: i32,
-    /// For a marker surely spotted.
-    pub spot: i32,
-    /// For each pin taken off.
-    pub rally: i32,
-    /// Harm it wants to do before it gives up a marker by opening fire.
-    pub open_fire: i32,
-    /// How much of `advance` weapons teams and leaders feel, in tenths.
-    pub support: i32,
-    /// How readily it goes for the enemy with grenade and bayonet, in tenths of what the odds say.
-    pub assault: i32,
-    /// For each action spent digging where it means to stay.
-    pub dig: i32,
-}
+use crate::weights::Weights;
 
 /// A named style.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,22 +22,16 @@ pub struct Doctrine {
 /// Name of the doctrine that leaves all to chance.
 pub const CHANCE: &str = "chance";
 
-/// The form of a doctrine's file.
-#[derive(Deserialize)]
-#[serde(rename = "Doctrine", deny_unknown_fields)]
-struct Form {
-    name: String,
-    about: String,
-    weights: Weights,
-}
-
-/// Why a doctrine's file cannot be used.
+/// Why a doctrine's file cannot be used: everything that is wrong with it, each with its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DoctrineError(String);
+pub struct DoctrineError {
+    /// The faults.
+    pub faults: Vec<String>,
+}
 
 impl fmt::Display for DoctrineError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+        f.write_str(&self.faults.join("\n  "))
     }
 }
 
@@ -72,25 +41,12 @@ impl Doctrine {
     /// Reads a doctrine from RON text.
     ///
     /// # Errors
-    /// Where the text is not a doctrine, or which weight is out of range.
+    /// Where the text is not a doctrine; or else every weight that is unknown, missing, named twice
+    /// or out of range.
     pub fn from_ron(text: &str) -> Result<Doctrine, DoctrineError> {
-        let Form { name, about, weights } =
-            ron::from_str(text).map_err(|e| DoctrineError(e.to_string()))?;
-        let faults: Vec<String> = weights
-            .named()
-            .iter()
-            .filter(|(_, value)| !(0..=1000).contains(value))
-            .map(|(weight, value)| format!("{weight} is {value}, expected 0 to 1000"))
-            .collect();
-        if faults.is_empty() {
-            Ok(Doctrine { name, about, weights: Some(weights) })
-        } else {
-            Err(DoctrineError(faults.join("; ")))
-        }
+        form::read(text).map_err(|faults| DoctrineError { faults })
     }
-}
 
-impl Doctrine {
     /// Adds all that decides its choices.
     pub(crate) fn digest(&self, digest: &mut Digest) {
         digest.word(self.weights.is_some().into());
@@ -98,25 +54,6 @@ impl Doctrine {
             digest.text(name);
             digest.word(value as u64);
         }
-    }
-}
-
-impl Weights {
-    /// Every weight with its name.
-    pub fn named(&self) -> [(&'static str, i32); 11] {
-        [
-            ("advance", self.advance),
-            ("hold", self.hold),
-            ("cover", self.cover),
-            ("caution", self.caution),
-            ("shoot", self.shoot),
-            ("spot", self.spot),
-            ("rally", self.rally),
-            ("open_fire", self.open_fire),
-            ("support", self.support),
-            ("assault", self.assault),
-            ("dig", self.dig),
-        ]
     }
 }
 
@@ -128,6 +65,8 @@ pub fn shipped() -> Vec<Doctrine> {
         weights: None,
     };
     let files = [
+        include_str!("../doctrines/patient.ron"),
+        include_str!("../doctrines/rash.ron"),
         include_str!("../doctrines/cautious.ron"),
         include_str!("../doctrines/steady.ron"),
         include_str!("../doctrines/bold.ron"),
@@ -143,15 +82,58 @@ mod tests {
     #[test]
     fn shipped_doctrines_are_read_under_their_names() {
         let names: Vec<String> = shipped().into_iter().map(|d| d.name).collect();
-        assert_eq!(names, ["chance", "cautious", "steady", "bold"]);
+        assert_eq!(names, ["chance", "patient", "rash", "cautious", "steady", "bold"]);
+    }
+
+    fn faults(change: impl Fn(String) -> String) -> Vec<String> {
+        let text = change(include_str!("../doctrines/bold.ron").to_owned());
+        Doctrine::from_ron(&text).unwrap_err().faults
     }
 
     #[test]
-    fn a_faulty_doctrine_is_refused_with_every_weight_named() {
-        let text = include_str!("../doctrines/bold.ron")
-            .replace("caution: ", "caution: -")
-            .replace("rally: ", "rally: 50");
-        let error = Doctrine::from_ron(&text).unwrap_err().to_string();
-        assert_eq!(error, "caution is -2, expected 0 to 1000; rally is 5035, expected 0 to 1000");
+    fn a_faulty_doctrine_is_refused_with_every_weight_and_its_place() {
+        let told = faults(|text| {
+            text.replace("caution: ", "caution: -")
+                .replace("rally: ", "/* rally: */ rally: 50")
+                .replace("advance", "advnace")
+                .replace("dig: 2", "hold: 3, hold: 3")
+        });
+        let all = Weights::NAMES.join(", ");
+        assert_eq!(
+            told,
+            [
+                format!(
+                    "line 5:22: there is no weight called `advnace`; did you mean `advance`? There \
+                     are: {all}"
+                ),
+                "line 5:55: caution is -2, expected 0 to 1000".to_owned(),
+                "line 5:102: rally is 5035, expected 0 to 1000".to_owned(),
+                "line 5:154: hold is given twice".to_owned(),
+                "line 5:163: hold is given twice".to_owned(),
+                "line 5:5: the weights `advance`, `dig` are missing".to_owned(),
+            ]
+        );
+    }
+
+    #[test]
+    fn one_missing_weight_is_named() {
+        let told = faults(|text| text.replace("support: 7,", "// support: 7,\n"));
+        assert_eq!(told, ["line 5:5: the weight `support` is missing"]);
+    }
+
+    #[test]
+    fn a_mistyped_field_gives_the_nearest() {
+        let told = faults(|text| text.replace("about: ", "abuot: "));
+        assert_eq!(
+            told,
+            ["line 4:5: there is no field called `abuot`; did you mean `about`? There are: name, \
+              about, weights"]
+        );
+    }
+
+    #[test]
+    fn what_is_no_doctrine_is_refused_with_its_place() {
+        assert!(faults(|text| text.replace("hold: 13", "hold: many"))[0].starts_with("line 5:"));
+        assert!(faults(|_| "Doctrine(name: 3)".to_owned())[0].starts_with("line 1:"));
     }
 }

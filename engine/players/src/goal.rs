@@ -2,7 +2,7 @@
 
 use ruleshift_game::{Cell, Gait, Kind, Side, View};
 
-use crate::doctrine::Weights;
+use crate::weights::Weights;
 
 /// Distance in inches within which enemies threaten an objective.
 const NEAR: u8 = 15;

@@ -3,10 +3,10 @@
 use ruleshift_game::limits::{MAX_CHOICES, MAX_UNITS};
 use ruleshift_game::{Cell, Cover, Kind, SightSpot, Unit, View};
 
-use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::guns::{Mark, Piece, gun_harm};
+use crate::weights::Weights;
 
 /// Inches within which a leader is with his troops.
 const LED: i32 = 2;

@@ -13,23 +13,32 @@ mod goal;
 mod ground;
 mod guns;
 mod looking;
+mod nearest;
+mod planner;
+mod restrict;
 mod shooting;
 mod spec;
 mod staying;
 mod strategy;
 mod utility;
+mod weighing;
+mod weights;
 
 pub use chance::Chance;
-pub use doctrine::{CHANCE, Doctrine, DoctrineError, Weights, shipped};
+pub use doctrine::{CHANCE, Doctrine, DoctrineError, shipped};
 pub use forecast::Forecast;
+pub use planner::{Planner, Planning};
+pub use restrict::{Behaviour, Restricted};
 pub use spec::PlayerSpec;
-pub use strategy::{MakeScript, Strategy};
+pub use strategy::{MakeScript, PLANNER, Strategy, behaviours};
 pub use utility::Utility;
+pub use weighing::{Score, Weighing};
+pub use weights::Weights;
 
-use ruleshift_game::{Player, Rules};
+use ruleshift_game::Rules;
 
 /// A player of `doctrine` under `rules`, ready for any number of games.
-pub fn player(doctrine: &Doctrine, rules: &Rules) -> Box<dyn Player + Send> {
+pub fn player(doctrine: &Doctrine, rules: &Rules) -> Box<dyn Weighing> {
     match &doctrine.weights {
         Some(weights) => Box::new(Utility::new(weights.clone(), rules)),
         None => Box::new(Chance),

@@ -4,10 +4,11 @@ use ruleshift_game::{
     Cell, Choice, Doing, Gait, Heading, Kind, Marker, Mover, Player, Rules, Unit, View,
 };
 
-use crate::doctrine::Weights;
 use crate::forecast::{Forecast, dice};
 use crate::goal::Goal;
 use crate::ground::{Ground, Stander};
+use crate::weighing::{Score, Weighing, Worth};
+use crate::weights::Weights;
 
 /// A move must better a place by this much: dice and time cost something.
 pub(crate) const MOVE_COST: i32 = 6;
@@ -21,12 +22,14 @@ pub struct Utility {
     weights: Weights,
     forecast: Forecast,
     ground: Ground,
+    worth: Worth,
 }
 
 impl Utility {
     /// A player with `weights` under `rules`.
     pub fn new(weights: Weights, rules: &Rules) -> Utility {
-        Utility { weights, forecast: Forecast::new(rules), ground: Ground::new() }
+        let (forecast, ground) = (Forecast::new(rules), Ground::new());
+        Utility { weights, forecast, ground, worth: Worth::new() }
     }
 }
 
@@ -38,7 +41,13 @@ impl Player for Utility {
             forecast: &self.forecast,
             ground: &mut self.ground,
         };
-        judge.best(choices)
+        judge.best(choices, &mut self.worth)
+    }
+}
+
+impl Weighing for Utility {
+    fn scores(&mut self) -> &[Score] {
+        self.worth.scores()
     }
 }
 
@@ -63,17 +72,18 @@ struct Actor {
 }
 
 impl Judge<'_> {
-    fn best(&mut self, choices: &[Choice]) -> usize {
+    /// The place of the best choice; what each is worth is noted.
+    fn best(&mut self, choices: &[Choice], worth: &mut Worth) -> usize {
         if matches!(choices[0], Choice::PickUnit(_) | Choice::PickMarker(_)) {
-            return first_best(choices.iter().map(|&choice| self.pick(choice)));
+            return worth.first_best(choices.iter().map(|&choice| self.pick(choice)));
         }
         let doing = *self.view.doing();
         if doing.asked.is_some() && doing.placing == 0 {
-            return first_best((0..choices.len()).map(|place| self.answering(place)));
+            return worth.first_best((0..choices.len()).map(|place| self.answering(place)));
         }
         self.ground.look(self.view);
         let Some(actor) = self.actor(&doing) else {
-            return first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
+            return worth.first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
         };
         let Actor { at, stander, .. } = actor;
         // Place 0 is where it stands; each choice that leads elsewhere adds one.
@@ -89,7 +99,7 @@ impl Judge<'_> {
         let goal = Goal::choose(self.view, self.weights, stander.kind, from);
         let here = self.ground.score(0, self.view, self.weights, stander, goal);
         let mut place = 0;
-        let scores = choices.iter().map(|&choice| match choice {
+        let values = choices.iter().map(|&choice| match choice {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) | Choice::Dismount(_) => {
                 place += 1;
                 let cost = match choice {
@@ -103,7 +113,7 @@ impl Judge<'_> {
             Choice::Mount(_) => self.mounting(goal, at),
             _ => self.unmoved(choice, Some(stander)),
         });
-        first_best(scores)
+        worth.first_best(values)
     }
 
     /// Who the decision is about.
@@ -231,15 +241,4 @@ impl Judge<'_> {
     pub(crate) fn leader(&self) -> Option<&Unit> {
         self.view.unit(self.view.doing().leader?.0)
     }
-}
-
-/// The place of the highest score, the first of equals.
-fn first_best(scores: impl Iterator<Item = i32>) -> usize {
-    let mut best = (i32::MIN, 0);
-    for (n, score) in scores.enumerate() {
-        if score > best.0 {
-            best = (score, n);
-        }
-    }
-    best.1
 }

@@ -6,9 +6,11 @@
 mod game;
 mod hunt;
 mod io;
+mod ladder;
 mod metric;
 mod plan;
 mod run;
+mod style;
 mod summary;
 mod ticket;
 mod timing;
@@ -19,9 +21,16 @@ pub use hunt::{
     HuntVerdict, HuntWeight,
 };
 pub use io::{GamesError, read_games, write_games};
+pub use ladder::{
+    LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
+    LadderSpread, LadderStrength, LadderSummary,
+};
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
-pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Seat, VariantRef};
+pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
 pub use run::{ArmFault, RunRecord};
+pub use style::{
+    Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
+};
 pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;

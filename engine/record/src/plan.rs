@@ -64,6 +64,19 @@ pub enum Seat {
     Defender,
 }
 
+impl Seat {
+    /// Both, the attacker first.
+    pub const ALL: [Seat; 2] = [Seat::Attacker, Seat::Defender];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Seat::Attacker => "attacker",
+            Seat::Defender => "defender",
+        }
+    }
+}
+
 /// What an arm is played for besides the comparison: to see what a behaviour is worth.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -71,6 +84,18 @@ pub struct Probe {
     /// The arm, by its place, that is the same but for the behaviour.
     pub of: usize,
     /// The side that must do without it.
+    pub side: Seat,
+    /// The behaviour.
+    pub without: String,
+    /// Games of this arm over all scenarios: the first of each, not more than a compared arm has.
+    pub games: u32,
+}
+
+/// A behaviour that a side must do without in every arm.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Restriction {
+    /// The side.
     pub side: Seat,
     /// The behaviour.
     pub without: String,
@@ -96,13 +121,20 @@ pub struct Plan {
     pub format: u32,
     /// Version of the engine's rules.
     pub rules: u32,
-    /// The arms; the first is the reference.
+    /// The arms; the first is the reference, and probes stand behind all that are compared.
     pub arms: Vec<Arm>,
     /// The scenarios, each played by every arm.
     pub scenarios: Vec<PlanScenario>,
     /// Who plays whom: the games of a scenario go to each in turn.
     pub pairings: Vec<Pairing>,
-    /// Games in each arm, over all scenarios.
+    /// Names of the players of whom each meets each on either side; none when they were named by
+    /// side. Pairing number n is the attacker n / count against the defender n % count.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub roster: Vec<String>,
+    /// What was forbidden to a side in every arm; the names in the pairings say it too.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub restricted: Vec<Restriction>,
+    /// Games in each arm that is compared, over all scenarios.
     pub games_per_arm: u32,
     /// Seed of the run, from which the seed of every game comes.
     pub seed: u64,
@@ -114,11 +146,36 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Games of one arm in scenario number `scenario`: the total shared out evenly, the first
-    /// scenarios taking what is left over.
+    /// Games of a compared arm in scenario number `scenario`: the total shared out evenly, the
+    /// first scenarios taking what is left over.
     pub fn games_in_scenario(&self, scenario: usize) -> u32 {
+        self.shared(self.games_per_arm, scenario)
+    }
+
+    /// Games of any arm in scenario number `scenario`, which are its first ones.
+    pub fn games_of(&self, arm: usize, scenario: usize) -> u32 {
+        self.shared(self.games_in_arm(arm), scenario)
+    }
+
+    /// Games of any arm over all scenarios.
+    pub fn games_in_arm(&self, arm: usize) -> u32 {
+        let probe = self.arms[arm].probe.as_ref();
+        probe.map_or(self.games_per_arm, |probe| probe.games.min(self.games_per_arm))
+    }
+
+    /// Games of all arms together.
+    pub fn games(&self) -> u64 {
+        (0..self.arms.len()).map(|arm| u64::from(self.games_in_arm(arm))).sum()
+    }
+
+    /// The places of the arms that are compared, the reference first.
+    pub fn compared(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.arms.len()).filter(|&arm| self.arms[arm].probe.is_none())
+    }
+
+    fn shared(&self, games: u32, scenario: usize) -> u32 {
         let count = self.scenarios.len() as u32;
-        self.games_per_arm / count + u32::from((scenario as u32) < self.games_per_arm % count)
+        games / count + u32::from((scenario as u32) < games % count)
     }
 
     /// Whether `metric` is in the headline family of this run.
@@ -215,6 +272,8 @@ pub(crate) mod tests {
             ],
             scenarios: vec![scenario("hasty-attack"), scenario("meeting-engagement")],
             pairings: vec![pairing("steady", "steady"), pairing("bold", "steady")],
+            roster: vec![],
+            restricted: vec![],
             games_per_arm: 5,
             seed: 1,
             headline: vec![],
@@ -241,6 +300,21 @@ pub(crate) mod tests {
             ["steady, steady", "bold, steady", "steady, steady"]
         );
         assert_eq!([of(1, 0), of(1, 3)], ["rash, steady", "bold, rash"]);
+    }
+
+    #[test]
+    fn a_probe_plays_the_first_games_of_each_scenario() {
+        let mut plan = plan();
+        let probe = |games| Probe { of: 1, side: Seat::Defender, without: "rally".into(), games };
+        for games in [3, 99] {
+            let arm = Arm { probe: Some(probe(games)), ..plan.arms[1].clone() };
+            plan.arms.push(arm);
+        }
+        assert_eq!([plan.games_of(2, 0), plan.games_of(2, 1)], [2, 1]);
+        assert_eq!([plan.games_of(3, 0), plan.games_of(3, 1)], [3, 2], "never more than others");
+        assert_eq!(plan.games(), 5 + 5 + 3 + 5);
+        assert_eq!(plan.compared().collect::<Vec<_>>(), [0, 1]);
+        assert_eq!(Plan::from_ron(&plan.to_ron()), Ok(plan));
     }
 
     #[test]

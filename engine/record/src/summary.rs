@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ArmFault;
+use crate::{ArmFault, Importance, PairingShift, PlayerDependence, Restriction, SkillEdge};
 
 /// The word for what a comparison found about one metric.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -90,6 +90,9 @@ pub struct MetricShift {
     pub more_games: u32,
     /// The same shift in each scenario.
     pub by_scenario: Vec<ScenarioShift>,
+    /// The same shift with each pairing of players; none when there is only one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub by_pairing: Vec<PairingShift>,
 }
 
 /// One arm in the summary.
@@ -131,12 +134,27 @@ pub struct Summary {
     pub scenarios: Vec<String>,
     /// Who plays whom, as typed: attacker and defender of each pairing.
     pub pairings: Vec<(String, String)>,
+    /// Names of the players of whom each met each; none when they were named by side.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub roster: Vec<String>,
+    /// What was forbidden to a side in every game.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub restricted: Vec<Restriction>,
     /// Games planned in each arm.
     pub games_per_arm: u32,
     /// Seed of the run.
     pub seed: u64,
     /// One entry per metric and arm other than the reference: by arm, then metric.
     pub metrics: Vec<MetricShift>,
+    /// Whether the main shifts are the same whoever plays; none with one pairing of players.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub players: Vec<PlayerDependence>,
+    /// What the stronger player's skill is worth; none without a roster.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub skill: Vec<SkillEdge>,
+    /// What each behaviour is worth; none unless it was asked.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub importance: Vec<Importance>,
     /// Arms that stopped early.
     pub faults: Vec<ArmFault>,
     /// Games worth a look.

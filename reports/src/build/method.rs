@@ -9,10 +9,23 @@ use crate::report::{Block, Cell, Column, Table};
 pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     let mut blocks = vec![Block::Paragraph(play(summary))];
     blocks.extend(METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())));
+    blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
     blocks.push(Block::Table(margins()));
-    blocks.push(Block::Notes(SOURCES.iter().map(|s| (*s).to_owned()).collect()));
+    let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
+    blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
     blocks
+}
+
+/// What only some runs have, with its source.
+fn besides(summary: &Summary) -> impl Iterator<Item = (&'static str, &'static str)> {
+    [
+        (!summary.players.is_empty(), PLAYERS),
+        (!summary.skill.is_empty(), SKILL),
+        (!summary.importance.is_empty(), IMPORTANCE),
+    ]
+    .into_iter()
+    .filter_map(|(has, text)| has.then_some(text))
 }
 
 /// The players as the subject of a sentence.
@@ -57,6 +70,38 @@ const METHOD: [&str; 3] = [
      what players would remark on over a few evenings. Who disagrees reads the interval instead \
      of the verdict.",
 ];
+
+const PLAYERS: (&str, &str) = (
+    "Several pairings of players: each scenario with each pairing is a stratum. Whether the shift is \
+     the same with all pairings is Cochran's Q over their shifts, and I² the share of their spread \
+     that is not chance; Holm's method runs over the balance metrics and the largest other headline \
+     shift of all arms. A shift hangs on a player when it is clear with all, is not shown or not \
+     worth noticing in the games without that player, and differs between the games with and \
+     without it (Holm over all players, metrics and arms).",
+    "Higgins JPT, Thompson SG (2002) Statistics in Medicine 21:1539-1558: I²",
+);
+
+const SKILL: (&str, &str) = (
+    "Skill: who of two players is the stronger is read off every fourth round of games under the \
+     reference, by the mean score against all others on both sides; the other rounds are counted. So \
+     equals have no edge but by chance, and the interval of the share is an ordinary one. A player \
+     against himself does not count, and a draw is half a win.",
+    "Stone M (1974) Journal of the Royal Statistical Society B 36:111-147: what chooses is not \
+     what is counted (as idea)",
+);
+
+const IMPORTANCE: (&str, &str) = (
+    "What a behaviour is worth: the same games are played again by a side that must do without it, \
+     and its share of wins is compared, pair by pair. That is worth to these players: a player who \
+     does something badly may do better without, and one who is forbidden something does not plan \
+     for it. The shift between two rule stacks is the mean difference of these differences, game by \
+     game. Holm's method runs over all behaviours that occur, for their worth and for its shifts. A \
+     behaviour is nearly pointless when all of the interval of its worth is nearer to zero than the \
+     smallest shift of wins worth noticing.",
+    "Jaffe A, Miller A, Andersen E, Liu Y-E, Karlin A, Popović Z (2012) Evaluating Competitive Game \
+     Balance with Restricted Play, AIIDE: the idea; there the restricted player looks ahead in a \
+     small game of full knowledge and best play, here a fixed style meets the same luck twice",
+);
 
 const SOURCES: [&str; 9] = [
     "Cochran WG (1977) Sampling Techniques, 3rd ed.: strata",

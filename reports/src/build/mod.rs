@@ -1,7 +1,9 @@
 //! From the answer of a run to the tree of its report.
 
 mod charts;
+mod importance;
 mod method;
+mod players;
 mod tables;
 
 use ruleshift_record::{ArmSummary, Metric, RunRecord, Summary};
@@ -41,17 +43,9 @@ fn facts(summary: &Summary) -> String {
     format!(
         "{played} in each arm, {}, {}, seed {}",
         counted(summary.scenarios.len() as u64, "scenario"),
-        players(summary),
+        players::facts(summary),
         summary.seed
     )
-}
-
-/// Who plays whom, in a few words.
-fn players(summary: &Summary) -> String {
-    match &summary.pairings[..] {
-        [(attacker, defender)] => format!("attacker {attacker}, defender {defender}"),
-        pairings => format!("{} of players", counted(pairings.len() as u64, "pairing")),
-    }
 }
 
 /// The metrics judged together as the headline of this run, as far as there were games for them.
@@ -72,6 +66,8 @@ fn front(summary: &Summary) -> Vec<Section> {
         let blocks = std::iter::once(Block::Table(table)).chain(legend).chain(words).collect();
         front.push(Section::new("What shifts", blocks));
     }
+    front.extend(players::front(summary));
+    front.extend(importance::front(summary));
     front.push(Section::new("Keep in mind", vec![Block::Notes(summary.caveats.clone())]));
     if !summary.tickets.is_empty() {
         front.push(Section::new("Games worth a look", vec![Block::Tickets(tickets(summary))]));
@@ -105,6 +101,8 @@ fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
         body.push(Section::new("The shifts in pictures", blocks));
     }
     body.extend(tables::sections(summary));
+    body.extend(players::sections(summary));
+    body.extend(importance::sections(summary));
     body.push(Section::new("How this was measured", method::blocks(summary)));
     body
 }

@@ -7,7 +7,7 @@ use crate::format::{Scale, count, fixed, p_value};
 use crate::report::{Block, Cell, Column, Section, Table, sign};
 
 /// Arms whose shifts stand side by side in the table of the front.
-const SIDE_BY_SIDE: usize = 4;
+pub(super) const SIDE_BY_SIDE: usize = 4;
 
 /// The arms that are compared with the reference.
 pub(super) fn others(summary: &Summary) -> &[ArmSummary] {
@@ -19,7 +19,7 @@ pub(super) fn label(shift: &MetricShift) -> &str {
     Metric::by_name(&shift.metric).map_or(shift.metric.as_str(), |m| m.spec().label)
 }
 
-fn reference(summary: &Summary) -> &str {
+pub(super) fn reference(summary: &Summary) -> &str {
     summary.arms.first().map_or("", |a| a.name.as_str())
 }
 

@@ -65,6 +65,20 @@ impl Estimate {
         }
     }
 
+    /// This less another that rests on other games: standard errors add as squares, degrees of
+    /// freedom by Satterthwaite (1946).
+    pub fn less(&self, other: &Estimate) -> Estimate {
+        let (one, two) = (self.se * self.se, other.se * other.se);
+        let variance = one + two;
+        let df = if variance > 0.0 {
+            1.0 / ((one / variance).powi(2) / self.df + (two / variance).powi(2) / other.df)
+        } else {
+            self.df + other.df
+        };
+        let value = self.value - other.value;
+        Estimate { value, se: variance.sqrt(), df, count: self.count + other.count }
+    }
+
     /// The distribution of the mean over its standard error; `None` without any spread.
     fn t(&self) -> Option<StudentsT> {
         if self.se > 0.0 { StudentsT::new(0.0, 1.0, self.df).ok() } else { None }
@@ -103,6 +117,16 @@ mod tests {
         assert_eq!(always_one.interval(0.95), Interval { low: 1.0, high: 1.0 });
         assert_eq!(always_one.p(), 2.0 / 1024.0);
         assert_eq!([always_one.equivalence_p(1.0), always_one.equivalence_p(1.5)], [1.0, 0.0]);
+    }
+
+    #[test]
+    fn a_difference_adds_errors_as_squares() {
+        let apart = estimate(5.0, 3.0).less(&estimate(2.0, 4.0));
+        assert_eq!((apart.value, apart.se, apart.count), (3.0, 5.0, 20));
+        // Welch's sum: (9 / 25) squared and (16 / 25) squared, each over 9.
+        assert!((apart.df - 9.0 * 625.0 / (81.0 + 256.0)).abs() < 1e-12);
+        let sure = estimate(5.0, 0.0).less(&estimate(2.0, 0.0));
+        assert_eq!((sure.se, sure.df), (0.0, 18.0));
     }
 
     #[test]

@@ -3,6 +3,10 @@
 //! Distribution functions come from `statrs`; formulas are the published ones named at the head of
 //! each file. A question that the data cannot answer yields `None`.
 
+mod bradley_terry;
+mod cholesky;
+mod clustered;
+mod edge;
 mod estimate;
 mod further;
 mod heterogeneity;
@@ -12,11 +16,16 @@ mod mcnemar;
 mod moments;
 mod newcombe;
 mod saving;
+mod share;
 mod stratified;
 mod unseen;
 mod verdict;
 mod wilson;
+mod win_graph;
 
+pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
+pub use clustered::Played;
+pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
@@ -28,6 +37,7 @@ pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use newcombe::PairTable;
 pub use saving::variance_ratio;
+pub use share::{Share, share};
 pub use stratified::stratified_mean;
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};

@@ -12,14 +12,18 @@ pub fn wilson(successes: u64, trials: u64, confidence: f64) -> Option<Interval> 
     if trials == 0 || successes > trials {
         return None;
     }
-    let (x, n) = (successes as f64, trials as f64);
+    Some(score(successes as f64, trials as f64, confidence))
+}
+
+/// The same for a count of successes and of trials, above 0, that need not be whole.
+pub(super) fn score(x: f64, n: f64, confidence: f64) -> Interval {
     let z = normal_quantile(0.5 + confidence / 2.0);
     let centre = x + z * z / 2.0;
     let reach = z * (x * (n - x) / n + z * z / 4.0).sqrt();
     // At 0 and at n the formula gives exactly 0 and 1; rounding must not say otherwise.
-    let low = if successes == 0 { 0.0 } else { (centre - reach) / (n + z * z) };
-    let high = if successes == trials { 1.0 } else { (centre + reach) / (n + z * z) };
-    Some(Interval { low, high })
+    let low = if x == 0.0 { 0.0 } else { (centre - reach) / (n + z * z) };
+    let high = if x == n { 1.0 } else { (centre + reach) / (n + z * z) };
+    Interval { low, high }
 }
 
 #[cfg(test)]

@@ -1,10 +1,10 @@
 //! What a reader must keep in mind.
 
-use ruleshift_record::{ArmFault, Metric, MetricShift, RunRecord, Verdict};
+use ruleshift_record::{ArmFault, Metric, MetricShift, PlayerDependence, RunRecord, Verdict};
 
 use super::headline::label;
 use super::pairs::Pairs;
-use super::shifts_of;
+use super::{differences, players, shifts_of};
 use crate::format::{Scale, about, and, counted, fixed, p_value};
 use crate::stats::{CONFIDENCE, LEVEL, heterogeneity, holm, stratified_mean, unseen_share};
 
@@ -14,17 +14,27 @@ const PLAYERS: &str = "Computer players are not your club: a shift is evidence, 
 /// Pairs below which the interval formulas are said to be weak.
 const FEW: u32 = 100;
 
+/// Pairs in a scenario with a pairing of players below which those are said to be few.
+const THIN: u32 = 20;
+
 /// All caveats of a run.
-pub(super) fn caveats(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift]) -> Vec<String> {
+pub(super) fn caveats(
+    run: &RunRecord,
+    pairs: &[Pairs],
+    metrics: &[MetricShift],
+    players: &[PlayerDependence],
+) -> Vec<String> {
     let mut caveats = vec![PLAYERS.to_owned()];
     caveats.extend(run.faults.iter().filter_map(|f| fault(run, f)));
     for p in pairs {
         caveats.extend(few(run, p));
+        caveats.extend(thin(run, p));
         caveats.extend(unseen(run, p));
         caveats.extend(alike(run, p));
         caveats.extend(undecided(run, p, metrics));
     }
     caveats.extend(disagreement(run, pairs, metrics));
+    caveats.extend(players::caveats(run, players, metrics));
     caveats
 }
 
@@ -36,7 +46,7 @@ fn fault(run: &RunRecord, fault: &ArmFault) -> Option<String> {
         "{} stopped early, after {} of {}: {line}",
         arm.title,
         counted(games, "game"),
-        run.plan.games_per_arm
+        run.plan.games_in_arm(fault.arm)
     ))
 }
 
@@ -55,6 +65,22 @@ fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
         )),
         _ => None,
     }
+}
+
+/// Few games for each scenario and pairing: what is said of single ones is rough.
+fn thin(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+    let (scenarios, pairings) = (pairs.by_scenario.len() as u32, pairs.pairings() as u32);
+    let strata = scenarios * pairings;
+    let thin = pairings > 1 && pairs.count() >= FEW && pairs.count() < strata * THIN;
+    thin.then(|| {
+        format!(
+            "{}: about {} for each of {strata} scenarios with pairings of players. Single ones are \
+             rough, and a player on whom a shift hangs may be missed; {} games in each arm would do.",
+            run.plan.arms[pairs.arm].title,
+            counted(u64::from(pairs.count().div_ceil(strata)), "pair"),
+            about(strata * THIN)
+        )
+    })
 }
 
 /// Scenarios of which no pair was finished, as long as another has some.
@@ -112,10 +138,10 @@ fn p_same_everywhere(shift: &MetricShift, pairs: &Pairs) -> Option<f64> {
     let metric = [Metric::AttackerWins, Metric::Margin]
         .into_iter()
         .find(|metric| metric.spec().name == shift.metric)?;
-    let parts: Vec<(f64, f64)> = pairs
-        .values(metric)
-        .iter()
-        .filter_map(|s| stratified_mean(&[s.iter().map(|(r, a)| a - r).collect()]))
+    let shifts = differences(&pairs.values(metric));
+    let parts: Vec<(f64, f64)> = shifts
+        .chunks(pairs.pairings())
+        .filter_map(stratified_mean)
         .map(|e| (e.value, e.se))
         .collect();
     heterogeneity(&parts).map(|h| h.p)
@@ -139,9 +165,14 @@ fn between(run: &RunRecord, pairs: &Pairs, m: &MetricShift, p: f64) -> Option<St
             low.scenario,
             scale.shift(high.shift),
             high.scenario,
-            if p < 0.001 { p_value(p) } else { format!("= {}", p_value(p)) }
+            p_said(p)
         )
     })
+}
+
+/// A p-value behind its letter.
+pub(super) fn p_said(p: f64) -> String {
+    if p < 0.001 { p_value(p) } else { format!("= {}", p_value(p)) }
 }
 
 #[cfg(test)]

@@ -2,8 +2,11 @@
 
 mod caveats;
 mod headline;
+mod importance;
 mod pairs;
+mod players;
 mod shift;
+mod skill;
 mod tickets;
 
 use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary};
@@ -16,29 +19,35 @@ use pairs::Pairs;
 /// with fewer than two such pairs has no entry; a caveat says so. The answer depends on nothing but
 /// `run`.
 pub fn summarise(run: &RunRecord) -> Summary {
-    let pairs: Vec<Pairs> = (1..run.plan.arms.len()).map(|arm| Pairs::of(run, arm)).collect();
+    let pairs: Vec<Pairs> = run.plan.compared().skip(1).map(|arm| Pairs::of(run, arm)).collect();
     let findings = pairs
         .iter()
         .flat_map(|p| Metric::ALL.iter().filter_map(|&m| shift::finding(run, p, m)))
         .collect();
     let metrics = shift::judge(findings);
+    let players = players::dependence(run, &pairs, &metrics);
     Summary {
         format: FORMAT,
         rules: run.plan.rules,
         headline: pairs.iter().map(|p| headline::sentence(run, p, &metrics)).collect(),
-        arms: (0..run.plan.arms.len()).map(|arm| arm_summary(run, arm)).collect(),
+        arms: run.plan.compared().map(|arm| arm_summary(run, arm)).collect(),
         scenarios: run.plan.scenarios.iter().map(|s| s.name.clone()).collect(),
-        pairings: run.plan.pairings.iter().map(players).collect(),
+        pairings: run.plan.pairings.iter().map(pairing).collect(),
+        roster: run.plan.roster.clone(),
+        restricted: run.plan.restricted.clone(),
         games_per_arm: run.plan.games_per_arm,
         seed: run.plan.seed,
         faults: run.faults.clone(),
         tickets: pairs.iter().flat_map(|p| tickets::worth_a_look(run, p, &metrics)).collect(),
-        caveats: caveats::caveats(run, &pairs, &metrics),
+        caveats: caveats::caveats(run, &pairs, &metrics, &players),
+        skill: skill::edges(run, &pairs),
+        importance: importance::importance(run),
+        players,
         metrics,
     }
 }
 
-fn players(pairing: &Pairing) -> (String, String) {
+fn pairing(pairing: &Pairing) -> (String, String) {
     (pairing.attacker.name.clone(), pairing.defender.name.clone())
 }
 
@@ -61,6 +70,11 @@ fn shifts_of<'a>(
 ) -> impl Iterator<Item = &'a MetricShift> {
     let name = &run.plan.arms[pairs.arm].name;
     metrics.iter().filter(move |m| m.arm == *name)
+}
+
+/// Arm minus reference, by stratum.
+fn differences(strata: &[Vec<(f64, f64)>]) -> Vec<Vec<f64>> {
+    strata.iter().map(|s| s.iter().map(|(reference, arm)| arm - reference).collect()).collect()
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! Games of two arms that share their luck, brought together.
 
-use ruleshift_record::{GameRow, Metric, RunRecord};
+use ruleshift_record::{GameRow, Metric, Plan, RunRecord};
 
 /// A game of the reference arm and the game of the same number in another arm.
 #[derive(Clone, Copy, Debug)]
@@ -15,6 +15,16 @@ impl Pair<'_> {
         self.arm.get(metric) - self.reference.get(metric)
     }
 
+    /// The game's scenario.
+    pub(super) fn scenario(&self) -> usize {
+        self.arm.scenario
+    }
+
+    /// The game's number.
+    pub(super) fn game(&self) -> u32 {
+        self.arm.game
+    }
+
     /// Whether both games say the same in every metric.
     pub(super) fn alike(&self) -> bool {
         self.reference.values == self.arm.values
@@ -22,8 +32,12 @@ impl Pair<'_> {
 }
 
 /// The pairs of one arm, by scenario and then game number.
+///
+/// A stratum is a scenario with a pairing of players; strata stand in that order, the pairings of
+/// one scenario together.
 #[derive(Debug)]
 pub(super) struct Pairs<'a> {
+    plan: &'a Plan,
     pub(super) arm: usize,
     pub(super) by_scenario: Vec<Vec<Pair<'a>>>,
 }
@@ -31,7 +45,12 @@ pub(super) struct Pairs<'a> {
 impl<'a> Pairs<'a> {
     /// Pairs the games of `arm` with those of arm 0; games that lack their partner are left out.
     pub(super) fn of(run: &'a RunRecord, arm: usize) -> Pairs<'a> {
-        let (reference, other) = (games(run, 0), games(run, arm));
+        Pairs::between(run, 0, arm)
+    }
+
+    /// Pairs the games of two arms; games that lack their partner are left out.
+    pub(super) fn between(run: &'a RunRecord, reference: usize, arm: usize) -> Pairs<'a> {
+        let (reference, other) = (games(run, reference), games(run, arm));
         let mut by_scenario = vec![Vec::new(); run.plan.scenarios.len()];
         let mut left = reference.into_iter().peekable();
         for game in other {
@@ -40,7 +59,7 @@ impl<'a> Pairs<'a> {
                 by_scenario[game.scenario].push(Pair { reference, arm: game });
             }
         }
-        Pairs { arm, by_scenario }
+        Pairs { plan: &run.plan, arm, by_scenario }
     }
 
     /// All pairs in order.
@@ -58,14 +77,30 @@ impl<'a> Pairs<'a> {
         self.all().all(Pair::alike)
     }
 
-    /// Reference and arm value of `metric` in every pair, by scenario; a pair that lacks a number
+    /// Pairings of players.
+    pub(super) fn pairings(&self) -> usize {
+        self.plan.pairings.len().max(1)
+    }
+
+    /// What `of` makes of every pair, by stratum; a pair of which it makes nothing is left out.
+    pub(super) fn strata<T>(&self, of: impl Fn(&Pair) -> Option<T>) -> Vec<Vec<T>> {
+        let pairings = self.pairings();
+        let mut strata: Vec<Vec<T>> = Vec::new();
+        strata.resize_with(self.by_scenario.len() * pairings, Vec::new);
+        for pair in self.all() {
+            let stratum = pair.scenario() * pairings + pair.game() as usize % pairings;
+            strata[stratum].extend(of(pair));
+        }
+        strata
+    }
+
+    /// Reference and arm value of `metric` in every pair, by stratum; a pair that lacks a number
     /// is left out.
     pub(super) fn values(&self, metric: Metric) -> Vec<Vec<(f64, f64)>> {
-        let value = |p: &Pair| (p.reference.get(metric), p.arm.get(metric));
-        self.by_scenario
-            .iter()
-            .map(|s| s.iter().map(value).filter(|v| v.0.is_finite() && v.1.is_finite()).collect())
-            .collect()
+        self.strata(|p| {
+            let (reference, arm) = (p.reference.get(metric), p.arm.get(metric));
+            (reference.is_finite() && arm.is_finite()).then_some((reference, arm))
+        })
     }
 }
 
@@ -103,6 +138,17 @@ mod tests {
         let shifts: Vec<f64> = pairs.all().map(|p| p.shift(Metric::Margin)).collect();
         assert_eq!(shifts, [0.0, 2.0]);
         assert!(!pairs.alike());
+    }
+
+    #[test]
+    fn strata_are_scenarios_with_pairings() {
+        let games = vec![(0, 0, 1.0), (0, 1, 2.0), (0, 2, 3.0), (1, 0, 4.0)];
+        let mut run = sample::run(&[games.clone(), games]);
+        run.plan.pairings = vec![sample::pairing("bold", "bold"), sample::pairing("bold", "rash")];
+        let strata = Pairs::of(&run, 1).values(Metric::Margin);
+        let firsts: Vec<Vec<f64>> =
+            strata.iter().map(|s| s.iter().map(|v| v.0).collect()).collect();
+        assert_eq!(firsts, [vec![1.0, 3.0], vec![2.0], vec![4.0], vec![]]);
     }
 
     #[test]

@@ -1,8 +1,11 @@
 //! The shift of one metric: from pairs to numbers, before the family is known.
 
-use ruleshift_record::{Metric, MetricKind, MetricShift, RunRecord, ScenarioShift, Verdict};
+use ruleshift_record::{
+    Metric, MetricKind, MetricShift, PairingShift, RunRecord, ScenarioShift, Verdict,
+};
 
-use super::pairs::Pairs;
+use super::pairs::{Pair, Pairs};
+use super::players::names;
 use crate::stats::{
     CONFIDENCE, Evidence, Interval, LEVEL, Moments, POWER, PairTable, further_games, holm,
     mcnemar_mid_p, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift, stratified_mean,
@@ -60,6 +63,7 @@ pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<
         verdict: Verdict::Undecided,
         more_games: 0,
         by_scenario: by_scenario(run, pairs, metric, &strata),
+        by_pairing: by_pairing(run, pairs, metric, &strata),
     };
     Some(Finding { shift, equivalent: answer.equivalent, spread: answer.spread })
 }
@@ -160,22 +164,59 @@ fn by_scenario(
     metric: Metric,
     strata: &Strata,
 ) -> Vec<ScenarioShift> {
-    let shift = |n: usize| {
-        let stratum = vec![strata[n].clone()];
-        let alike = pairs.by_scenario[n].iter().all(|p| p.alike());
-        let answer = answer(&stratum, metric, alike)?;
-        let (reference_mean, mean) = means(&stratum)?;
+    let per_scenario = strata.chunks(pairs.pairings());
+    let shift = |(n, strata): (usize, &[Vec<(f64, f64)>])| {
+        let part = part(strata.to_vec(), metric, pairs.by_scenario[n].iter().all(Pair::alike))?;
         Some(ScenarioShift {
             scenario: run.plan.scenarios[n].name.clone(),
-            pairs: total(&stratum),
-            reference_mean,
-            mean,
-            shift: answer.shift,
-            low: answer.interval.low,
-            high: answer.interval.high,
+            pairs: part.pairs,
+            reference_mean: part.means.0,
+            mean: part.means.1,
+            shift: part.answer.shift,
+            low: part.answer.interval.low,
+            high: part.answer.interval.high,
         })
     };
-    (0..strata.len()).filter_map(shift).collect()
+    per_scenario.enumerate().filter_map(shift).collect()
+}
+
+/// None with a single pairing, which would only say everything again.
+fn by_pairing(
+    run: &RunRecord,
+    pairs: &Pairs,
+    metric: Metric,
+    strata: &Strata,
+) -> Vec<PairingShift> {
+    let pairings = pairs.pairings();
+    let shift = |n: usize| {
+        let strata = strata.iter().skip(n).step_by(pairings).cloned().collect();
+        let own = |p: &&Pair| p.game() as usize % pairings == n;
+        let part = part(strata, metric, pairs.all().filter(own).all(Pair::alike))?;
+        let (attacker, defender) = names(&run.plan, n);
+        Some(PairingShift {
+            attacker: attacker.to_owned(),
+            defender: defender.to_owned(),
+            pairs: part.pairs,
+            reference_mean: part.means.0,
+            mean: part.means.1,
+            shift: part.answer.shift,
+            low: part.answer.interval.low,
+            high: part.answer.interval.high,
+        })
+    };
+    if pairings > 1 { (0..pairings).filter_map(shift).collect() } else { vec![] }
+}
+
+/// What some of the strata say by themselves.
+struct Part {
+    pairs: u32,
+    means: (f64, f64),
+    answer: Answer,
+}
+
+fn part(strata: Strata, metric: Metric, alike: bool) -> Option<Part> {
+    let answer = answer(&strata, metric, alike)?;
+    Some(Part { pairs: total(&strata), means: means(&strata)?, answer })
 }
 
 fn means(strata: &Strata) -> Option<(f64, f64)> {

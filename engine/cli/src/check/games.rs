@@ -83,7 +83,7 @@ impl TrialGround {
             stacks: arms.stacks,
             scenarios: self.scenarios.clone(),
             pairings: vec![[self.player.clone(), self.player.clone()]],
-            headline: vec![],
+            ..Setting::default()
         };
         let games = GAMES * scenarios as u32;
         let plan = setting.plan(games, SEED);

@@ -11,7 +11,7 @@ use crate::bars::Bars;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::wire::Setting;
-use crate::{resolve, screen};
+use crate::{resolve, screen, seating};
 
 pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
@@ -19,8 +19,11 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let plan = setting.plan(args.games, args.seed);
     let folder = Folder::make(args.out.as_deref(), &plan)?;
     let threads = args.threads.map_or_else(cores, usize::from);
+    if let Some(cost) = seating::cost(&plan).filter(|_| !args.quiet) {
+        screen::remark(&cost);
+    }
 
-    let bars = Bars::new(u64::from(args.games) * plan.arms.len() as u64, args.quiet);
+    let bars = Bars::new(plan.games(), args.quiet);
     let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
     bars.finish();
     let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
@@ -35,15 +38,15 @@ pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
         let path = folder.path();
         screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", path.display()));
     }
-    let ends: Vec<String> = interrupted(&bars, &run).into_iter().chain(stopped(&run)).collect();
+    let ends: Vec<String> =
+        interrupted(bars.stopped(), &run).into_iter().chain(stopped(&run)).collect();
     if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
 }
 
 /// A run that was interrupted has kept what all arms had played.
-pub(super) fn interrupted(bars: &Bars, run: &ruleshift_record::RunRecord) -> Option<String> {
-    let (played, planned) =
-        (run.games.len(), run.plan.games_per_arm as usize * run.plan.arms.len());
-    (bars.stopped() && played < planned).then(|| {
+pub(crate) fn interrupted(stopped: bool, run: &ruleshift_record::RunRecord) -> Option<String> {
+    let (played, planned) = (run.games.len(), run.plan.games());
+    (stopped && (played as u64) < planned).then(|| {
         format!("interrupted: {played} of {planned} games were played, and all of them are kept")
     })
 }
@@ -56,28 +59,31 @@ fn setting(args: &CompareArgs) -> Result<Setting, Failure> {
         .filter_map(|typed| keep(resolve::stack(typed), &mut faults))
         .collect();
     let scenarios = keep(resolve::scenarios(&args.scenarios), &mut faults);
-    let attacker = keep(resolve::player(&args.attacker), &mut faults);
-    let defender = keep(resolve::player(&args.defender), &mut faults);
+    let seating = seating::seating(args, &mut faults);
     for name in &args.metrics {
         keep(resolve::metric(name), &mut faults);
     }
-    match (scenarios, attacker, defender) {
-        (Some(scenarios), Some(attacker), Some(defender)) if faults.is_empty() => Ok(Setting {
+    match (scenarios, seating) {
+        (Some(scenarios), Some(seating)) if faults.is_empty() => Ok(Setting {
+            probes: seating.probes(args, stacks.len()),
             stacks,
             scenarios,
-            pairings: vec![[attacker, defender]],
+            pairings: seating.pairings,
+            roster: seating.roster,
+            restricted: seating.restricted,
             headline: args.metrics.clone(),
         }),
         _ => Err(together(faults)),
     }
 }
 
-pub(super) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
+/// What came of looking something up; what is wrong with it joins the other faults.
+pub(crate) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
     result.map_err(|failure| faults.push(failure)).ok()
 }
 
 /// One failure out of several: what was typed wrongly weighs more than what cannot be read.
-pub(super) fn together(mut faults: Vec<Failure>) -> Failure {
+pub(crate) fn together(mut faults: Vec<Failure>) -> Failure {
     if faults.len() == 1 {
         return faults.remove(0);
     }
@@ -94,7 +100,7 @@ pub(crate) fn cores() -> usize {
 }
 
 /// Arms that stopped are told last, after everything that was played has been kept.
-pub(super) fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
+pub(crate) fn stopped(run: &ruleshift_record::RunRecord) -> impl Iterator<Item = String> {
     run.faults.iter().map(|fault| {
         let name = &run.plan.arms[fault.arm].name;
         let played = run.games.iter().filter(|game| game.arm == fault.arm).count();

@@ -7,7 +7,7 @@ use super::compare::{cores, keep, stopped, together};
 use crate::args::{HuntArgs, Side};
 use crate::bars::Bars;
 use crate::exit::Failure;
-use crate::folder::Folder;
+use crate::folder::{Folder, plain};
 use crate::hunt::games::{Games, games_in_all, stage_seed};
 use crate::hunt::search::{Found, Stage, search};
 use crate::hunt::style::Space;
@@ -23,8 +23,8 @@ pub(crate) fn run(args: &HuntArgs) -> Result<(), Failure> {
     let (setting, seats) = setting(args)?;
     let hunt = plan(args, &setting, seats);
     let space = Space::around(&resolve::doctrine(USUAL)?).expect("the usual style has weights");
-    let stem = format!("hunt-{}", file_stem(&hunt.judged.arms[1].name));
-    let folder = Folder::make_for(args.out.as_deref(), &stem, &hunt.to_ron())?;
+    let stem = plain(&format!("hunt-{}", file_stem(&hunt.judged.arms[1].name)));
+    let folder = Folder::with(args.out.as_deref(), &stem, &hunt.to_ron())?;
     let threads = args.threads.map_or_else(cores, usize::from);
     let bars = Bars::new(games_in_all(&hunt, space.start().len()), args.quiet);
     let games = Games::new((&hunt, &setting), &space, (&folder, &bars), threads)?;
@@ -56,7 +56,7 @@ fn show(
     folder: &Folder,
 ) -> Result<(), Failure> {
     let report = reports::build_hunt(hunt, summary);
-    folder.write_all(run, &reports::json(summary), &report)?;
+    folder.keep(run, &reports::json(summary), &report)?;
     if args.json {
         screen::show(&reports::json(summary));
     } else if !args.quiet {
@@ -138,7 +138,7 @@ fn setting(args: &HuntArgs) -> Result<(Setting, Vec<Seat>), Failure> {
             seats.push(*side);
         }
     }
-    Ok((Setting { stacks, scenarios, pairings, headline: vec![] }, seats))
+    Ok((Setting { stacks, scenarios, pairings, ..Setting::default() }, seats))
 }
 
 fn sides(side: Option<Side>) -> &'static [Seat] {

@@ -1,14 +1,16 @@
 //! `ruleshift replay`: one game again, told or checked.
 
 use ruleshift_batch::{GameEnd, GameId, play_one};
-use ruleshift_game::{EventScript, Observer, Paths, RULES_VERSION, Table};
+use ruleshift_game::{EventScript, Observer, Paths, Player, RULES_VERSION, Table};
 use ruleshift_hooks::Stack;
+use ruleshift_players::Weighing;
 use ruleshift_record::Ticket;
 use ruleshift_scenarios::Scenario;
 
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
 use crate::story::{HouseNames, Story};
+use crate::why::{self, Why};
 use crate::wire::{Seated, arm_cast, variant_refs};
 use crate::{board, resolve, screen};
 
@@ -17,7 +19,7 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         args.ticket.parse().map_err(|e| Failure::Input(format!("this is no ticket: {e}")))?;
     let parts = Parts::of(&ticket)?;
     if args.verify {
-        let end = parts.play(&mut ());
+        let end = parts.play(parts.players().map(plain), &mut ());
         parts.verify(&end)?;
         parts.warn();
         screen::show(&format!(
@@ -27,18 +29,37 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         return Ok(());
     }
     parts.warn();
-    let names = HouseNames::of(&parts.stack);
-    let mut story = Story::new(&parts.scenario.arena, &parts.rules.rules, names, !args.no_board);
-    let end = parts.play(&mut story);
+    let one = args.why.flatten();
+    let boards = !args.no_board && one.is_none();
+    let mut story = parts.story(boards);
+    let (end, text) = match args.why {
+        None => {
+            let end = parts.play(parts.players().map(plain), &mut story);
+            (end, story.into_text())
+        }
+        Some(_) => {
+            let why = Why::new(story, one);
+            let end = parts.play(parts.players().map(|player| why.ask(player)), &mut why.listen());
+            (end, why.into_text().map_err(Failure::Input)?)
+        }
+    };
     screen::show(&parts.heading());
-    if !args.no_board {
+    if args.why.is_some() {
+        screen::show(&format!("\n{}\n", why::LEGEND));
+    }
+    if boards {
         screen::show(&format!("{}\n", board::legend()));
     }
-    screen::show(&story.into_text());
+    screen::show(&text);
     if let GameEnd::Faulted { fault, .. } = &end {
         screen::show(&format!("\nThe game stopped: {fault}\n"));
     }
     parts.verify(&end)
+}
+
+/// A player who is only asked to choose.
+fn plain(player: Box<dyn Weighing>) -> Box<dyn Player> {
+    player
 }
 
 /// Everything a ticket names, found again.
@@ -92,7 +113,21 @@ impl<'a> Parts<'a> {
         Ok(Parts { ticket, scenario, rules: arm_cast(&stack)?, stack, attacker, defender, differs })
     }
 
-    fn play(&self, observer: &mut dyn Observer) -> GameEnd {
+    fn players(&self) -> [Box<dyn Weighing>; 2] {
+        let player = |seated: &Seated| seated.strategy.player(&self.rules.rules, self.rules.make());
+        [&self.attacker, &self.defender].map(player)
+    }
+
+    fn story(&self, boards: bool) -> Story<'_> {
+        let names = HouseNames::of(&self.stack);
+        Story::new(&self.scenario.arena, &self.rules.rules, names, boards)
+    }
+
+    fn play(
+        &self,
+        [mut attacker, mut defender]: [Box<dyn Player + '_>; 2],
+        observer: &mut dyn Observer,
+    ) -> GameEnd {
         let rules = &self.rules.rules;
         let paths = Paths::new(&self.scenario.arena, rules);
         let table = Table { arena: &self.scenario.arena, rules, paths: &paths };
@@ -101,8 +136,6 @@ impl<'a> Parts<'a> {
             Some(script) => Some(&mut **script),
             None => None,
         };
-        let player = |seated: &Seated| seated.strategy.player(rules, self.rules.make());
-        let (mut attacker, mut defender) = (player(&self.attacker), player(&self.defender));
         let id = GameId { table, seed: self.ticket.seed };
         play_one(id, script, &mut *attacker, &mut *defender, observer)
     }

@@ -1,5 +1,6 @@
 //! Every kind of event is told, or left out on purpose.
 
+mod choices;
 mod fights;
 
 use ruleshift_game::{Card, Cell, EndCause, Event, Heading, RevealCause, Side};

@@ -89,7 +89,7 @@ fn answers(view: &View<'_>) -> String {
         view.enemy_markers().collect::<Vec<_>>(),
         view.enemy_features().collect::<Vec<_>>(),
     );
-    let game = (view.turn(), view.turn_limit(), view.points(), view.holders(), view.whim());
+    let game = (view.turn(), view.turn_limit(), view.points(), view.holders());
     let map = (view.side(), view.objectives(), view.doing());
     format!("{units:?} {markers:?} {groups:?} {batteries:?} {lists:?} {game:?} {map:?}")
 }
@@ -103,7 +103,7 @@ fn hidden_things_do_not_show() {
     let paths = Paths::new(&arena, &rules);
     let table = Table { arena: &arena, rules: &rules, paths: &paths };
     let nothing = crate::Prospects::default();
-    let (mut asked, mut changed, mut moved, mut waiting) = (0, 0, 0, 0);
+    let (mut asked, mut changed, mut moved, mut waiting, mut dealt) = (0, 0, 0, 0, 0);
     for seed in 0..30 {
         let (mut luck, mut observer) = (Stream::new(seed), ());
         let mut game = Game::new(table, seed, None, &mut observer);
@@ -111,9 +111,17 @@ fn hidden_things_do_not_show() {
             let other = game.state().disguised(&arena, side, luck.next());
             let view = View::new(side, &other, &table, &nothing);
             assert_eq!(answers(&game.view(side)), answers(&view));
+            assert_eq!(game.view(side).whim(), view.whim());
             let mut choices = Choices::default();
             assert_eq!(crate::legal::list(&other, &table, &mut choices), Some(side));
             assert_eq!(choices.as_slice(), game.choices());
+            // What a side imagines, it imagines from what it knows.
+            let imagined = game.view(side).imagine(asked);
+            assert!(imagined == view.imagine(asked), "turn {}", imagined.turn());
+            let view = View::new(side, &imagined, &table, &nothing);
+            assert_eq!(answers(&game.view(side)), answers(&view));
+            assert_eq!(crate::legal::list(&imagined, &table, &mut choices), Some(side));
+            dealt += u32::from(imagined.markers() != game.state().markers());
             asked += 1;
             changed += u32::from(other.markers() != game.state().markers());
             let features = |state: &State| -> Vec<_> {
@@ -127,7 +135,7 @@ fn hidden_things_do_not_show() {
             game.apply(luck.below(game.choices().len() as u32) as usize);
         }
     }
-    let seen = [asked, changed, moved, waiting];
+    let seen = [asked as u32, changed, moved, waiting, dealt];
     assert!(
         seen.iter().all(|&n| n > 1_000),
         "asked, secrets, features, reserves changed: {seen:?}"
