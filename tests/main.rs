@@ -11,6 +11,7 @@
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
 //! - `players`: no player knows what its side cannot see
+//! - `hunt`: what a search for a style that abuses a rule finds, and what it leaves alone
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
@@ -31,6 +32,7 @@ mod faults;
 mod field;
 mod golden;
 mod hooks;
+mod hunt;
 mod null;
 mod offers;
 mod pairing;

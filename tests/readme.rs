@@ -36,10 +36,13 @@ fn shortened(mut command: Vec<String>, ticket: &str, folder: &Path) -> Vec<Strin
             ticket.clone_into(word);
         }
     }
-    for (option, value) in [("--games", "20"), ("--out", folder.to_str().unwrap())] {
-        if command[0] != "compare" {
-            continue;
-        }
+    let out = ("--out", folder.to_str().unwrap());
+    let short: &[(&str, &str)] = match command[0].as_str() {
+        "compare" => &[out, ("--games", "20")],
+        "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
+        _ => &[],
+    };
+    for &(option, value) in short {
         if let Some(place) = command.iter().position(|word| word == option) {
             command.drain(place..place + 2);
         }

@@ -7,6 +7,7 @@
 
 mod build;
 mod format;
+mod hunt;
 mod ladder;
 mod render;
 mod report;
@@ -16,6 +17,7 @@ pub mod stats;
 mod summarise;
 
 pub use build::build;
+pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{

@@ -7,8 +7,8 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
+use rayon::{ThreadPool, ThreadPoolBuilder};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
 use ruleshift_record::{ArmFault, GameKey, GameRow, Plan, RunRecord};
@@ -32,8 +32,22 @@ pub fn run(
     threads: usize,
     progress: &dyn Progress,
 ) -> Result<RunRecord, String> {
-    let pool = ThreadPoolBuilder::new().num_threads(threads).build().map_err(|e| e.to_string())?;
-    let ways = pool.install(|| ways(cast));
+    run_on(&Ways::default(), plan, cast, threads, progress)
+}
+
+/// As [`run`], over ways that are known already: only those that are not are made.
+///
+/// # Errors
+/// When the threads cannot be started.
+pub fn run_on(
+    known: &Ways,
+    plan: &Plan,
+    cast: &Cast<'_>,
+    threads: usize,
+    progress: &dyn Progress,
+) -> Result<RunRecord, String> {
+    let pool = pool(threads)?;
+    let Ways(ways) = pool.install(|| known.of(cast));
     let runner = Runner { plan, cast, ways: &ways, faults: &first_faults(plan), progress };
     let blocks = blocks(plan);
     let parts: Vec<Part> =
@@ -41,18 +55,38 @@ pub fn run(
     Ok(gather(plan, parts))
 }
 
-/// The ways over each scenario under each arm, by scenario, then arm; arms that pay the same costs
-/// share them.
-fn ways(cast: &Cast<'_>) -> Vec<Vec<Arc<Paths>>> {
-    let by_arm = |arena: &&Arena| {
-        let mut ways: Vec<Arc<Paths>> = Vec::new();
-        for ArmCast { rules, .. } in &cast.arms {
-            let known = ways.iter().find(|ways| ways.serve(arena, rules)).cloned();
-            ways.push(known.unwrap_or_else(|| Arc::new(Paths::new(arena, rules))));
-        }
-        ways
-    };
-    cast.arenas.par_iter().map(by_arm).collect()
+fn pool(threads: usize) -> Result<ThreadPool, String> {
+    ThreadPoolBuilder::new().num_threads(threads).build().map_err(|e| e.to_string())
+}
+
+/// The ways over each scenario under each arm, by scenario, then arm. Making them takes longer than
+/// a hundred games, so many short runs over the same ground share them.
+#[derive(Default)]
+pub struct Ways(Vec<Vec<Arc<Paths>>>);
+
+impl Ways {
+    /// The ways of a cast, made on `threads` threads.
+    ///
+    /// # Errors
+    /// When the threads cannot be started.
+    pub fn make(cast: &Cast<'_>, threads: usize) -> Result<Ways, String> {
+        Ok(pool(threads)?.install(|| Ways::default().of(cast)))
+    }
+
+    /// The ways of a cast, those that are known as they are; arms that pay the same costs share
+    /// them.
+    fn of(&self, cast: &Cast<'_>) -> Ways {
+        let by_arm = |(scenario, arena): (usize, &&Arena)| {
+            let mut made: Vec<Arc<Paths>> = Vec::new();
+            for ArmCast { rules, .. } in &cast.arms {
+                let known = self.0.get(scenario).into_iter().flatten().chain(&made);
+                let known = known.into_iter().find(|ways| ways.serve(arena, rules)).cloned();
+                made.push(known.unwrap_or_else(|| Arc::new(Paths::new(arena, rules))));
+            }
+            made
+        };
+        Ways(cast.arenas.par_iter().enumerate().map(by_arm).collect())
+    }
 }
 
 /// For each arm the place of its first fault known so far: games behind it need not be played.

@@ -23,6 +23,8 @@ pub(crate) enum Command {
     Compare(CompareArgs),
     /// Rank computer players: everyone plays everyone from both sides.
     Ladder(LadderArgs),
+    /// Search for a style of play that abuses a house rule.
+    Hunt(HuntArgs),
     /// Tell the story of one game from its ticket.
     Replay(ReplayArgs),
     /// Find the faults of a house rule and say what it changes.
@@ -130,6 +132,60 @@ pub(crate) struct LadderArgs {
     /// No progress bars and no screen: only the files.
     #[arg(long)]
     pub(crate) quiet: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct HuntArgs {
+    /// A shipped variant, the path of a .rhai file, or a stack of them joined with `+`.
+    #[arg(value_name = "VARIANT")]
+    pub(crate) variant: String,
+    /// The rule stack without the variant.
+    #[arg(long, value_name = "STACK", default_value = "base")]
+    pub(crate) base: String,
+    /// Side that a style must gain for. A trick of one side alone shows better when the other side
+    /// is left out. [default: both]
+    #[arg(long, value_enum)]
+    pub(crate) side: Option<Side>,
+    /// Players that a style meets, in turn: doctrines, shipped names or paths of .ron files.
+    #[arg(long, value_name = "DOCTRINE", num_args = 1.., value_delimiter = ',', default_values = ["cautious", "steady", "bold"])]
+    pub(crate) against: Vec<String>,
+    /// Scenarios to play, as in `compare`.
+    #[arg(long = "scenario", value_name = "NAME", num_args = 1.., value_delimiter = ',', default_value = "all")]
+    pub(crate) scenarios: Vec<String>,
+    /// Smallest gain worth noticing, in percentage points of games won.
+    #[arg(long, value_name = "POINTS", default_value_t = 5, value_parser = clap::value_parser!(u8).range(0..=50))]
+    pub(crate) gain: u8,
+    /// Styles to try, in whole rounds.
+    #[arg(long, value_name = "N", default_value_t = 480, value_parser = clap::value_parser!(u32).range(4..=1_000_000))]
+    pub(crate) budget: u32,
+    /// Games of each style under each rules, rounded up to as many in each scenario, on each side
+    /// and against each player.
+    #[arg(long, value_name = "N", default_value_t = 384, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub(crate) games: u32,
+    /// Seeds that judge the style found, rounded up alike; each is played four times.
+    #[arg(long, value_name = "N", default_value_t = 9_600, value_parser = clap::value_parser!(u32).range(2..=10_000_000))]
+    pub(crate) judge: u32,
+    /// Seed of all luck: the same seed gives the same hunt.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub(crate) threads: Option<u16>,
+    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Print the summary as JSON, and nothing else, on standard output.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// No progress bars and no screen: only the files.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Side {
+    Attacker,
+    Defender,
 }
 
 #[derive(Debug, clap::Args)]

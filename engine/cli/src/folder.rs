@@ -24,6 +24,14 @@ impl Folder {
 
     /// As [`Folder::make`], but of another name without a wish.
     pub(crate) fn named(wish: Option<&Path>, stem: &str, plan: &Plan) -> Result<Folder, Failure> {
+        Folder::with(wish, stem, &plan.to_ron())
+    }
+
+    /// As [`Folder::named`], for any plan.
+    ///
+    /// # Errors
+    /// When the folder holds something already or cannot be written.
+    pub(crate) fn with(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
         let path = wish.map_or_else(|| free_name(stem), Path::to_path_buf);
         let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
         if taken {
@@ -36,7 +44,7 @@ impl Folder {
         }
         fs::create_dir_all(&path).map_err(|e| Failure::file(&path, "made", &e))?;
         let folder = Folder(path);
-        folder.write("plan.ron", &plan.to_ron())?;
+        folder.write("plan.ron", plan)?;
         Ok(folder)
     }
 
@@ -67,7 +75,11 @@ impl Folder {
         self.write("report.html", &ruleshift_reports::html(report))
     }
 
-    fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
+    /// Writes one file.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub(crate) fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
         let path = self.0.join(name);
         let written = fs::File::create(&path).and_then(|mut file| file.write_all(text.as_bytes()));
         written.map_err(|e| Failure::file(&path, "written", &e))
@@ -87,8 +99,13 @@ fn stem(plan: &Plan) -> String {
     };
     let names: Vec<String> =
         plan.compared().skip(1).filter_map(|arm| stem(&plan.arms[arm])).collect();
+    plain(&names.join(","))
+}
+
+/// A text as far as names of folders may go.
+pub(crate) fn plain(text: &str) -> String {
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_+=,".contains(c) { c } else { '-' };
-    names.join(",").chars().map(plain).take(LONGEST).collect()
+    text.chars().map(plain).take(LONGEST).collect()
 }
 
 /// That name under `runs`, then with `-2` behind it and so on: the first that does not exist.

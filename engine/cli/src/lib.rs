@@ -10,6 +10,7 @@ mod check;
 mod cmd;
 mod exit;
 mod folder;
+mod hunt;
 mod nearest;
 mod odds;
 mod resolve;
@@ -33,6 +34,7 @@ pub fn main() -> ExitCode {
     let args = Args::parse();
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
+        Command::Hunt(args) => cmd::hunt::run(&args),
         Command::Ladder(args) => cmd::ladder::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),

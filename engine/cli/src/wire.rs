@@ -174,9 +174,13 @@ pub(crate) fn variant_refs(stack: &Stack) -> Vec<VariantRef> {
 pub(crate) fn arm_cast(stack: &Stack) -> Result<ArmCast, Failure> {
     let rules =
         stack.rules().map_err(|d| Failure::Input(d.render(crate::screen::complaint_colour())))?;
+    Ok(ArmCast { rules, script: script_maker(stack) })
+}
+
+/// The maker of a stack's event hooks, if it has any.
+pub(crate) fn script_maker(stack: &Stack) -> Option<ScriptMaker> {
     let shared = Arc::new(stack.clone());
-    let script = stack.has_events().then(|| -> ScriptMaker {
+    stack.has_events().then(|| -> ScriptMaker {
         Box::new(move || shared.script().expect("a stack with events has a script"))
-    });
-    Ok(ArmCast { rules, script })
+    })
 }

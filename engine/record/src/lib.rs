@@ -4,6 +4,7 @@
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
 mod game;
+mod hunt;
 mod io;
 mod ladder;
 mod metric;
@@ -15,6 +16,10 @@ mod ticket;
 mod timing;
 
 pub use game::{GameKey, GameRow};
+pub use hunt::{
+    HuntEdge, HuntGain, HuntHabit, HuntPart, HuntPlan, HuntSearch, HuntSummary, HuntTrail,
+    HuntVerdict, HuntWeight,
+};
 pub use io::{GamesError, read_games, write_games};
 pub use ladder::{
     LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,

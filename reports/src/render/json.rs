@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-/// The summary, indented; a number that is not finite prints as `null`.
+/// The summary of a run or a hunt, indented; a number that is not finite prints as `null`.
 pub fn json(summary: &impl Serialize) -> String {
     let text = serde_json::to_string_pretty(summary).expect("a summary holds only plain data");
     text + "\n"
