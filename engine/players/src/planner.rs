@@ -26,7 +26,7 @@ use crate::strategy::restricted;
 use crate::weighing::{Score, Weighing};
 use playout::Playout;
 
-/// Tries that a choice is worth at least: there are a quarter as many choices tried.
+/// Playouts for each choice that is tried.
 const TRIES: u32 = 4;
 /// Standard errors, in quarters, by which the gain of another choice over the doctrine's must
 /// exceed zero.
@@ -47,7 +47,7 @@ impl Planning {
     /// Name of the usual doctrine.
     pub const STYLE: &str = "steady";
     /// The usual number of playouts.
-    pub const PLAYOUTS: u32 = 64;
+    pub const PLAYOUTS: u32 = 48;
     /// The usual number of turns.
     pub const TURNS: u16 = 0;
     /// Rises whenever a planner of the same options plays otherwise.
@@ -117,7 +117,7 @@ impl Planner {
             (tried.place != first, Reverse(score))
         };
         self.tried[..choices.len()].sort_by_key(rank);
-        choices.len().min((self.playouts / TRIES).max(2) as usize)
+        affordable(choices.len(), self.playouts)
     }
 
     /// Tries each of the first `count` choices in these states.
@@ -132,6 +132,18 @@ impl Planner {
             }
         }
     }
+}
+
+/// Rounds of halving until two of so many are left.
+fn rounds(count: usize) -> u32 {
+    count.next_power_of_two().ilog2().max(1)
+}
+
+/// How many of so many choices can be tried with these playouts: at least [`TRIES`] for each, and
+/// at least one for each that is left in every round.
+fn affordable(choices: usize, playouts: u32) -> usize {
+    let most = choices.min((playouts / TRIES).max(2) as usize);
+    (2..=most).rev().find(|&count| count as u32 * rounds(count) <= playouts).unwrap_or(2)
 }
 
 impl Tried {
@@ -153,7 +165,7 @@ impl Tried {
 impl Player for Planner {
     fn choose(&mut self, view: &View<'_>, choices: &[Choice]) -> usize {
         let all = self.line_up(view, choices);
-        let rounds = all.next_power_of_two().ilog2().max(1);
+        let rounds = rounds(all);
         let (mut left, mut states) = (all, 0);
         for round in 0..rounds {
             let in_plan = all.div_ceil(1 << round).max(2) as u32;
@@ -194,5 +206,38 @@ impl Planner {
 impl Weighing for Planner {
     fn scores(&mut self) -> &[Score] {
         &self.scores
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_more_is_played_out_than_the_budget_allows() {
+        for playouts in 2..400 {
+            for choices in 2..=MAX_CHOICES {
+                let all = affordable(choices, playouts);
+                let each = playouts / rounds(all);
+                let used = (0..rounds(all)).map(|round| {
+                    let left = all.div_ceil(1 << round).max(2) as u32;
+                    (each / left).max(1) * left
+                });
+                assert!(used.sum::<u32>() <= playouts, "{choices} choices, {playouts} playouts");
+                assert!(all >= 2 && all <= choices);
+            }
+        }
+    }
+
+    /// Gains of 1, 2, 3: mean 2, standard error 1 / sqrt(3), so 3.46 errors above nothing. With -1
+    /// added the mean is 1.25 and the error 0.854: 1.46 errors.
+    #[test]
+    fn a_gain_counts_when_it_is_two_standard_errors_above_nothing() {
+        let mut tried = Tried::default();
+        [1, 2, 3].iter().for_each(|&gain| tried.add(0, gain));
+        assert!(tried.better());
+        tried.add(0, -1);
+        assert!(!tried.better());
+        assert!(!Tried::default().better());
     }
 }
