@@ -11,7 +11,7 @@ use ruleshift_batch::{GameEnd, GameId, play_one};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, RULES_VERSION, Rules, Table};
 use ruleshift_hooks::{SHIPPED as VARIANTS, Stack};
-use ruleshift_players::player;
+use ruleshift_players::MakeScript;
 use ruleshift_scenarios::SHIPPED as SCENARIOS;
 
 use crate::support::{repository, stage};
@@ -43,7 +43,10 @@ fn games() -> Vec<Game> {
         ["rash", "patient"],
     ];
     let players = players.map(|players| ("base".to_owned(), players));
-    let kinds: Vec<_> = stacks.chain(players).collect();
+    let planners = [("base", ["planner:playouts=4", "steady"])].into_iter();
+    let planners = planners.chain([("steady-nerves", ["bold", "planner:playouts=4"])]);
+    let planners = planners.map(|(stack, players)| (stack.to_owned(), players));
+    let kinds: Vec<_> = stacks.chain(players).chain(planners).collect();
     let mut games = Vec::new();
     for (place, (scenario, _)) in SCENARIOS.iter().enumerate() {
         for (n, (stack, players)) in kinds.iter().enumerate() {
@@ -78,8 +81,10 @@ impl Game {
     fn digest(&self, Map { arena, paths, .. }: &Map, (stack, rules): &(Stack, Rules)) -> u64 {
         let own = (!paths.serve(arena, rules)).then(|| Paths::new(arena, rules));
         let table = Table { arena, rules, paths: own.as_ref().unwrap_or(paths) };
+        let make = || stack.script().expect("asked of a stack with event hooks");
+        let make: Option<MakeScript<'_>> = if stack.has_events() { Some(&make) } else { None };
         let [mut attacker, mut defender] =
-            self.players.map(|name| player(&stage::doctrine(name), rules));
+            self.players.map(|name| stage::strategy(name).player(rules, make));
         let mut script = stack.script();
         let script = script.as_mut().map(|script| &mut **script as &mut dyn EventScript);
         let id = GameId { table, seed: self.seed };

@@ -23,9 +23,14 @@ impl Run {
 
     /// `compare` with these arguments into a new folder.
     pub(crate) fn with<'a>(args: impl IntoIterator<Item = &'a str>) -> Run {
+        Run::of("compare", args)
+    }
+
+    /// A command that makes a run, with these arguments, into a new folder.
+    pub(crate) fn of<'a>(command: &str, args: impl IntoIterator<Item = &'a str>) -> Run {
         let folder = tempfile::tempdir().expect("a temporary folder can be made");
         let out = folder.path().join("run").to_string_lossy().into_owned();
-        let all = ["compare", "--out", &out].into_iter().map(str::to_owned);
+        let all = [command, "--out", &out].into_iter().map(str::to_owned);
         let done = ruleshift(all.chain(args.into_iter().map(str::to_owned)));
         Run { folder, done }
     }

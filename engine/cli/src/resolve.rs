@@ -6,7 +6,7 @@ use std::path::Path;
 use ruleshift_hooks::{
     Diagnostics, SHIPPED as VARIANTS, Source, Stack, StackSpec, Variant, VariantSpec,
 };
-use ruleshift_players::{Doctrine, PlayerSpec, Strategy};
+use ruleshift_players::{Doctrine, PLANNER, PlayerSpec, Strategy};
 use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
 use serde::Serialize;
@@ -177,19 +177,20 @@ pub(crate) fn scenario(name: &str) -> Result<Scenario, Failure> {
     })
 }
 
-/// The doctrine of a shipped name or a path.
+/// The doctrine of a shipped name or a path; `others` might have been meant as well.
 ///
 /// # Errors
 /// What is wrong with the name or with the file.
-pub(crate) fn doctrine(name: &str) -> Result<Doctrine, Failure> {
+pub(crate) fn doctrine(name: &str, others: &[&str]) -> Result<Doctrine, Failure> {
     if is_path(name, ".ron") {
         let text = read(Path::new(name))?;
         return Doctrine::from_ron(&text)
             .map_err(|e| Failure::Input(format!("doctrine {name}: {e}")));
     }
     let shipped = ruleshift_players::shipped();
-    let names: Vec<&str> = shipped.iter().map(|d| d.name.as_str()).collect();
-    let unknown = || Failure::Input(unknown("doctrine", name, &names, ".ron"));
+    let names = shipped.iter().map(|d| d.name.as_str());
+    let names: Vec<&str> = names.chain(others.iter().copied()).collect();
+    let unknown = || Failure::Input(unknown("player", name, &names, ".ron"));
     shipped.iter().find(|d| d.name == name).cloned().ok_or_else(unknown)
 }
 
@@ -199,7 +200,8 @@ pub(crate) fn doctrine(name: &str) -> Result<Doctrine, Failure> {
 /// What is wrong with the name, an option or the file.
 pub(crate) fn player(typed: &str) -> Result<Seated, Failure> {
     let spec: PlayerSpec = typed.parse::<PlayerSpec>()?;
-    Ok(Seated { strategy: Strategy::new(&spec, &mut doctrine)?, spec })
+    let others: &[&str] = if spec.name == PLANNER { &[] } else { &[PLANNER] };
+    Ok(Seated { strategy: Strategy::new(&spec, &mut |name| doctrine(name, others))?, spec })
 }
 
 /// The metric of that name.

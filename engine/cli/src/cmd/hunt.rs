@@ -22,7 +22,8 @@ const FINALISTS: (u32, u32) = (6, 4);
 pub(crate) fn run(args: &HuntArgs) -> Result<(), Failure> {
     let (setting, seats) = setting(args)?;
     let hunt = plan(args, &setting, seats);
-    let space = Space::around(&resolve::doctrine(USUAL)?).expect("the usual style has weights");
+    let space =
+        Space::around(&resolve::doctrine(USUAL, &[])?).expect("the usual style has weights");
     let stem = plain(&format!("hunt-{}", file_stem(&hunt.judged.arms[1].name)));
     let folder = Folder::with(args.out.as_deref(), &stem, &hunt.to_ron())?;
     let threads = args.threads.map_or_else(cores, usize::from);

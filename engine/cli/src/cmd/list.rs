@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant};
+use ruleshift_players::{Behaviour, PLANNER, Planning};
 use ruleshift_record::METRICS;
 use ruleshift_scenarios::{FORCE_HEADS, Mission, Terrain, force_lists};
 
@@ -103,7 +104,20 @@ fn missions() -> String {
 
 fn players() -> String {
     let shipped = ruleshift_players::shipped();
-    column("Players, by doctrine:", shipped.iter().map(|d| (d.name.as_str(), d.about.clone())))
+    let doctrines = shipped.iter().map(|d| (d.name.as_str(), d.about.clone()));
+    let planner = "Looks ahead: plays games out from what may be and takes what turns out best.";
+    let options = [
+        ("playouts", format!("Games played out for each decision, {}.", Planning::PLAYOUTS)),
+        ("turns", format!("Turns they go on for after the one under way, {}.", Planning::TURNS)),
+        ("style", format!("The doctrine they are played out with, {}.", Planning::STYLE)),
+    ];
+    let forbidden = Behaviour::ALL.iter().map(|b| (b.word(), b.about().to_owned()));
+    [
+        column("Players:", doctrines.chain([(PLANNER, planner.to_owned())])),
+        column("Options of the planner, as in `planner:playouts=200:style=bold`:", options),
+        column("What a player can be forbidden, as in `bold:without=rally,orders`:", forbidden),
+    ]
+    .join("\n")
 }
 
 fn hooks() -> String {

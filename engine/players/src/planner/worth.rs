@@ -36,7 +36,7 @@ pub(super) fn worth(game: &Game<'_>, view: &View<'_>) -> i64 {
 }
 
 /// Twice the chance of winning less one, times [`WON`], from thousandths of a logit: the logistic
-/// curve, to within a twentieth, in whole numbers.
+/// curve, to within a twentieth of a chance, in whole numbers.
 fn chance(logit: i64) -> i64 {
     WON * logit / (4_000_000 + logit * logit).isqrt()
 }
@@ -74,14 +74,15 @@ fn ruin(state: &State, view: &View<'_>, side: Side) -> i64 {
 mod tests {
     use super::*;
 
-    /// The logistic curve: 1 / (1 + exp(-x)).
+    /// Twice the logistic function less one, tanh(x / 2), from any table of hyperbolic functions.
     #[test]
     fn chances_follow_the_logistic_curve() {
-        for logit in (-8_000..=8_000).step_by(250) {
-            let exact = 2.0 / (1.0 + (-logit as f64 / 1000.0).exp()) - 1.0;
-            let here = chance(logit) as f64 / WON as f64;
-            assert!((here - exact).abs() < 0.1, "{logit}: {here}, {exact}");
+        let table = [(500, 2449), (1_000, 4621), (2_000, 7616), (3_000, 9051), (5_000, 9866)];
+        for (logit, exact) in table {
+            let off = chance(logit) - exact;
+            assert!(off.abs() <= WON * 2 / 20, "{logit}: {off}");
+            assert_eq!(chance(-logit), -chance(logit));
         }
-        assert_eq!((chance(0), chance(-2_000)), (0, -chance(2_000)));
+        assert_eq!(chance(0), 0);
     }
 }
