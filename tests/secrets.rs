@@ -2,7 +2,7 @@
 //!
 //! From many moments of random games two games go on in step: the real one, and one in which the
 //! enemy's secrets were dealt anew. Both sides choose the same in both. As long as no marker is
-//! revealed and no battery does what it was told, the side that looks must be told of the very same events in both.
+//! revealed, no battery does what it was told and no losses show by a test of a side, the side that looks must be told of the very same events in both.
 
 use ruleshift_game::luck::Stream;
 use ruleshift_game::{Choice, Event, Game, Observer, Side, State, View};
@@ -73,8 +73,12 @@ fn in_step(stage: &Stage, state: State, other: State, side: Side, luck: &mut Str
             steps += 1;
         }
     }
-    let revealed =
-        |event: &Event| matches!(event, Event::MarkerRevealed { .. } | Event::BatteryFired { .. });
+    let revealed = |event: &Event| {
+        matches!(
+            event,
+            Event::MarkerRevealed { .. } | Event::BatteryFired { .. } | Event::SideTested { .. }
+        )
+    };
     let until = |told: &[Event]| told.iter().position(revealed).unwrap_or(told.len());
     let shorter = until(&here.told).min(until(&there.told));
     assert_eq!(here.told[..shorter], there.told[..shorter], "{side} is told something else");
