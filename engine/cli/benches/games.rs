@@ -10,7 +10,7 @@ use ruleshift_batch::{Collector, GameEnd, GameId, play_one};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{EventScript, Paths, Rules, Table};
 use ruleshift_hooks::{Overrides, Source, Stack, Variant};
-use ruleshift_players::{Doctrine, player};
+use ruleshift_players::{Doctrine, PLANNER, PlayerSpec, Strategy, player};
 use ruleshift_record::Timing;
 use ruleshift_scenarios::Scenario;
 
@@ -106,7 +106,40 @@ fn median(mut values: Vec<f64>) -> f64 {
     values[values.len() / 2]
 }
 
+/// What each player costs: on the attacker's side, with steady against it.
+fn players() {
+    println!("players against steady, hasty-attack, base rules, one core");
+    let scenario = ruleshift_scenarios::shipped("hasty-attack").expect("a shipped scenario");
+    let rules = Rules::base();
+    let table = Table {
+        arena: &scenario.arena,
+        rules: &rules,
+        paths: &Paths::new(&scenario.arena, &rules),
+    };
+    let doctrines = ruleshift_players::shipped();
+    let find = |name: &str| doctrines.iter().find(|d| d.name == name).cloned();
+    let planners = ["planner:playouts=12", "planner", "planner:playouts=192"];
+    let names = doctrines.iter().map(|d| d.name.as_str());
+    for name in names.chain(planners) {
+        let spec: PlayerSpec = name.parse().expect("the text of a player");
+        let strategy = Strategy::new(&spec, &mut |name| find(name).ok_or(String::new()))
+            .expect("a shipped player");
+        let games = if name.starts_with(PLANNER) { 20 } else { 2000 };
+        let (mut attacker, mut defender) =
+            (strategy.player(&rules, None), player(&find("steady").expect("shipped"), &rules));
+        let started = Instant::now();
+        for game in 0..games {
+            let id = GameId { table, seed: game_seed(1, 0, game) };
+            let end = play_one(id, None, &mut *attacker, &mut *defender, &mut ());
+            assert!(matches!(end, GameEnd::Finished(_)), "a bench times whole games: {end:?}");
+        }
+        let rate = f64::from(games) / started.elapsed().as_secs_f64();
+        println!("  {name:32} {rate:10.1} games a second");
+    }
+}
+
 fn main() {
+    players();
     let doctrines = ruleshift_players::shipped();
     let steady = doctrines.iter().find(|d| d.name == "steady").expect("a shipped doctrine");
     for (name, _) in ruleshift_scenarios::SHIPPED {
