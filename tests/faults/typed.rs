@@ -25,9 +25,9 @@ fn an_unknown_name_is_told_with_the_nearest_one() {
     said("base --scenario xyzzy", &["no scenario called `xyzzy`", "there are: ", "first-tanks"]);
     said("base --base thre-marker-actions", &["did you mean `three-marker-actions`?"]);
     said("base --scenario hasty-atack", &["no scenario called", "did you mean `hasty-attack`?"]);
-    said("base --attacker steddy", &["no doctrine called", "did you mean `steady`?"]);
+    said("base --attacker steddy", &["no player called", "did you mean `steady`?"]);
     said("base --metric turn", &["no metric called `turn`", "`turns`"]);
-    said("base --defender blod", &["no doctrine called", "did you mean `bold`?"]);
+    said("base --defender blod", &["no player called", "did you mean `bold`?"]);
 }
 
 /// Who has just written a script types its name as that of a shipped variant.

@@ -31,14 +31,22 @@ impl State {
     }
 
     /// A state that `side` cannot tell from this one, by `seed`: the enemy's groups change their
-    /// markers and features, his hidden units are of kinds, men and quality that the scenario may
-    /// not even know, and his batteries were told nothing. For tests of secrecy.
+    /// markers and features, hidden units are whole, and his batteries were told nothing. For tests
+    /// of secrecy.
+    #[must_use]
+    pub fn dealt_anew(&self, arena: &Arena, side: Side, seed: u64) -> State {
+        let mut state = *self;
+        state.deal_hidden(arena, side.other(), &mut Stream::new(seed));
+        state.forget_calls(side.other());
+        state
+    }
+
+    /// The same, and the enemy's hidden units are of kinds, men and quality that the scenario may not
+    /// even know: to be looked at and not to be played on from.
     #[must_use]
     pub fn disguised(&self, arena: &Arena, side: Side, seed: u64) -> State {
-        let mut luck = Stream::new(seed);
-        let mut state = *self;
-        state.deal_hidden(arena, side.other(), &mut luck);
-        state.forget_calls(side.other());
+        let mut state = self.dealt_anew(arena, side, seed);
+        let mut luck = Stream::new(finalise(seed));
         let hidden = |unit: &&mut Unit| unit.side != side && unit.place == Place::Hidden;
         for unit in state.units[..self.unit_count as usize].iter_mut().filter(hidden) {
             // All kinds but the last, which never is a unit.

@@ -55,8 +55,12 @@ fn others(summary: &LadderSummary) -> Option<String> {
     let told = |p: &LadderPlayer| p.wins.map(|wins| format!("{} {}", p.name, percent(wins.share)));
     let names: Vec<String> = summary.players.iter().skip(1).filter_map(told).collect();
     let ranked = summary.players.iter().all(|p| p.strength.is_some());
-    let by = if ranked { ", by strength" } else { "" };
-    (!names.is_empty()).then(|| format!("The others{by}: {}.", and(&names)))
+    match (&names[..], ranked) {
+        ([], _) => None,
+        ([other], _) => Some(format!("The other: {other}.")),
+        (_, true) => Some(format!("The others, by strength: {}.", and(&names))),
+        (_, false) => Some(format!("The others: {}.", and(&names))),
+    }
 }
 
 /// Runs of players below the first of whom none is surely stronger than another.
@@ -134,7 +138,7 @@ mod tests {
         let one_way = [(0, 1, 0, Outcome::Attacker), (0, 1, 0, Outcome::Defender)];
         let one_way = rank(&sample::games(&["bold", "steady"], &one_way)).headline;
         assert!(one_way[0].ends_with("of 2 games, but the games do not rank the players."));
-        assert_eq!(one_way[1], "The others: steady 50 %.");
+        assert_eq!(one_way[1], "The other: steady 50 %.");
         assert_eq!(one_way.len(), 3, "nothing is said of who is level: {one_way:?}");
     }
 }
