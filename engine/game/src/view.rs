@@ -126,18 +126,25 @@ impl<'a> View<'a> {
         self.prospects
     }
 
-    /// The house rules' own cards still in this turn's deck, which everyone may count: each with
-    /// the side it is for. Their order tells nothing.
+    /// The cards still in this turn's deck, which everyone may count. Their order is not the one in
+    /// which they will be drawn: that tells nothing.
+    pub fn cards_left(&self) -> impl Iterator<Item = Card> + use<'a> {
+        let mut left = self.state.deck.left().to_vec();
+        left.sort_unstable();
+        left.into_iter()
+    }
+
+    /// The house rules' own cards among them: each with the side it is for.
     pub fn extra_cards(&self) -> impl Iterator<Item = (u8, Option<Side>)> + use<'a> {
-        let cards = self.state.deck.left().iter();
-        let mut extra: Vec<_> = cards
-            .filter_map(|card| match *card {
-                Card::Extra(card, owner, _) => Some((card, owner)),
-                _ => None,
-            })
-            .collect();
-        extra.sort_unstable_by_key(|&(card, owner)| (card, owner.map_or(2, |side| side as u8)));
-        extra.into_iter()
+        self.cards_left().filter_map(|card| match card {
+            Card::Extra(card, owner, _) => Some((card, owner)),
+            _ => None,
+        })
+    }
+
+    /// Turn-end cards drawn this turn, and all there were in its deck.
+    pub fn turn_ends(&self) -> (u8, u8) {
+        (self.state.deck.turn_ends_drawn(), self.state.deck.turn_end_cards())
     }
 
     /// The cover a square gives.

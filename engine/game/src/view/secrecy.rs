@@ -90,8 +90,9 @@ fn answers(view: &View<'_>) -> String {
         view.enemy_features().collect::<Vec<_>>(),
     );
     let game = (view.turn(), view.turn_limit(), view.points(), view.holders());
+    let deck = (view.cards_left().collect::<Vec<_>>(), view.turn_ends());
     let map = (view.side(), view.objectives(), view.doing());
-    format!("{units:?} {markers:?} {groups:?} {batteries:?} {lists:?} {game:?} {map:?}")
+    format!("{units:?} {markers:?} {groups:?} {batteries:?} {lists:?} {game:?} {deck:?} {map:?}")
 }
 
 /// RULES 4.1, 15.1, 15.2: only its owner knows what a marker hides, and which features and reserves
