@@ -82,12 +82,19 @@ pub(crate) struct CompareArgs {
     /// Games in each arm, shared out over the scenarios.
     #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
     pub(crate) games: u32,
-    /// Seed of all luck: the same seed gives the same run.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub(crate) seed: u64,
     /// Metrics to judge as the headline. [default: those marked by `ruleshift list metrics`]
     #[arg(long = "metric", value_name = "NAME", num_args = 1.., value_delimiter = ',')]
     pub(crate) metrics: Vec<String>,
+    #[command(flatten)]
+    pub(crate) run: RunArgs,
+}
+
+// What all commands that make a run take. A doc comment here would become the help of each of them.
+#[derive(Debug, clap::Args)]
+pub(crate) struct RunArgs {
+    /// Seed of all luck: the same seed gives the same run.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
     /// Threads to play on; never changes a result. [default: as many as the machine has cores]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub(crate) threads: Option<u16>,
@@ -117,21 +124,8 @@ pub(crate) struct LadderArgs {
     /// Games of each attacker against each defender, shared out over the scenarios.
     #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
     pub(crate) games: u32,
-    /// Seed of all luck: the same seed gives the same run.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub(crate) seed: u64,
-    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub(crate) threads: Option<u16>,
-    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
-    #[arg(long, value_name = "DIR")]
-    pub(crate) out: Option<PathBuf>,
-    /// Print the summary as JSON, and nothing else, on standard output.
-    #[arg(long)]
-    pub(crate) json: bool,
-    /// No progress bars and no screen: only the files.
-    #[arg(long)]
-    pub(crate) quiet: bool,
+    #[command(flatten)]
+    pub(crate) run: RunArgs,
 }
 
 #[derive(Debug, clap::Args)]
@@ -165,21 +159,8 @@ pub(crate) struct HuntArgs {
     /// Seeds that judge the style found, rounded up alike; each is played four times.
     #[arg(long, value_name = "N", default_value_t = 9_600, value_parser = clap::value_parser!(u32).range(2..=10_000_000))]
     pub(crate) judge: u32,
-    /// Seed of all luck: the same seed gives the same hunt.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub(crate) seed: u64,
-    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub(crate) threads: Option<u16>,
-    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
-    #[arg(long, value_name = "DIR")]
-    pub(crate) out: Option<PathBuf>,
-    /// Print the summary as JSON, and nothing else, on standard output.
-    #[arg(long)]
-    pub(crate) json: bool,
-    /// No progress bars and no screen: only the files.
-    #[arg(long)]
-    pub(crate) quiet: bool,
+    #[command(flatten)]
+    pub(crate) run: RunArgs,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -16,23 +16,23 @@ use crate::{resolve, screen, seating};
 pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
     let cast = setting.cast()?;
-    let plan = setting.plan(args.games, args.seed);
-    let folder = Folder::make(args.out.as_deref(), &plan)?;
-    let threads = args.threads.map_or_else(cores, usize::from);
-    if let Some(cost) = seating::cost(&plan).filter(|_| !args.quiet) {
+    let plan = setting.plan(args.games, args.run.seed);
+    let folder = Folder::make(args.run.out.as_deref(), &plan)?;
+    let threads = args.run.threads.map_or_else(cores, usize::from);
+    if let Some(cost) = seating::cost(&plan).filter(|_| !args.run.quiet) {
         screen::remark(&cost);
     }
 
-    let bars = Bars::new(plan.games(), args.quiet);
+    let bars = Bars::new(plan.games(), args.run.quiet);
     let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
     bars.finish();
     let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
 
     let summary = reports::summarise(&run);
     folder.fill(&run, &summary)?;
-    if args.json {
+    if args.run.json {
         screen::show(&reports::json(&summary));
-    } else if !args.quiet {
+    } else if !args.run.quiet {
         let report = reports::build(&summary, &run);
         screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
         let path = folder.path();

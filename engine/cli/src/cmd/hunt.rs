@@ -25,9 +25,9 @@ pub(crate) fn run(args: &HuntArgs) -> Result<(), Failure> {
     let space =
         Space::around(&resolve::doctrine(USUAL, &[])?).expect("the usual style has weights");
     let stem = plain(&format!("hunt-{}", file_stem(&hunt.judged.arms[1].name)));
-    let folder = Folder::with(args.out.as_deref(), &stem, &hunt.to_ron())?;
-    let threads = args.threads.map_or_else(cores, usize::from);
-    let bars = Bars::new(games_in_all(&hunt, space.start().len()), args.quiet);
+    let folder = Folder::with(args.run.out.as_deref(), &stem, &hunt.to_ron())?;
+    let threads = args.run.threads.map_or_else(cores, usize::from);
+    let bars = Bars::new(games_in_all(&hunt, space.start().len()), args.run.quiet);
     let games = Games::new((&hunt, &setting), &space, (&folder, &bars), threads)?;
 
     let found = search(&space, &hunt.search, &mut |stage, styles| games.worth(stage, styles));
@@ -58,9 +58,9 @@ fn show(
 ) -> Result<(), Failure> {
     let report = reports::build_hunt(hunt, summary);
     folder.keep(run, &reports::json(summary), &report)?;
-    if args.json {
+    if args.run.json {
         screen::show(&reports::json(summary));
-    } else if !args.quiet {
+    } else if !args.run.quiet {
         screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
         let path = folder.path();
         screen::show(&format!(
@@ -100,14 +100,14 @@ fn plan(args: &HuntArgs, setting: &Setting, seats: Vec<Seat>) -> HuntPlan {
     let games = even(args.games);
     let (finalists, times) = FINALISTS;
     HuntPlan {
-        judged: setting.plan(even(args.judge), stage_seed(args.seed, Stage::Judgement)),
+        judged: setting.plan(even(args.judge), stage_seed(args.run.seed, Stage::Judgement)),
         seats,
         search: HuntSearch {
             budget: args.budget,
             games,
             finalists,
             finalist_games: games.saturating_mul(times),
-            seed: args.seed,
+            seed: args.run.seed,
         },
         gain: f64::from(args.gain) / 100.0,
     }

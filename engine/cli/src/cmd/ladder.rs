@@ -16,11 +16,11 @@ pub(crate) fn run(args: &LadderArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
     let cast = setting.cast()?;
     let pairings = setting.pairings.len() as u32;
-    let plan = setting.plan(args.games.saturating_mul(pairings), args.seed);
-    let folder = Folder::named(args.out.as_deref(), "ladder", &plan)?;
-    let threads = args.threads.map_or_else(cores, usize::from);
+    let plan = setting.plan(args.games.saturating_mul(pairings), args.run.seed);
+    let folder = Folder::named(args.run.out.as_deref(), "ladder", &plan)?;
+    let threads = args.run.threads.map_or_else(cores, usize::from);
 
-    let bars = Bars::new(plan.games(), args.quiet);
+    let bars = Bars::new(plan.games(), args.run.quiet);
     let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
     bars.finish();
     let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
@@ -28,9 +28,9 @@ pub(crate) fn run(args: &LadderArgs) -> Result<(), Failure> {
     let summary = reports::rank(&games(&run, args.games));
     let report = reports::build_ladder(&summary);
     folder.keep(&run, &reports::json(&summary), &report)?;
-    if args.json {
+    if args.run.json {
         screen::show(&reports::json(&summary));
-    } else if !args.quiet {
+    } else if !args.run.quiet {
         screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
         screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", folder.path().display()));
     }
@@ -94,7 +94,7 @@ fn games(run: &RunRecord, games_per_pairing: u32) -> LadderGames {
         seed: plan.seed,
         games_per_pairing,
         rows: run.games.iter().map(row).collect(),
-        tickets: upset(run).into_iter().collect(),
+        tickets: closest(run).into_iter().collect(),
     }
 }
 
@@ -102,14 +102,14 @@ fn games(run: &RunRecord, games_per_pairing: u32) -> LadderGames {
 const REFERENCE: &str = "steady";
 
 /// A game worth a look: the closest one.
-fn upset(run: &RunRecord) -> Option<TicketNote> {
-    let closest = run.games.iter().min_by(|one, other| {
+fn closest(run: &RunRecord) -> Option<TicketNote> {
+    let game = run.games.iter().min_by(|one, other| {
         let margin = |game: &ruleshift_record::GameRow| game.get(Metric::Margin).abs();
         margin(one).total_cmp(&margin(other))
     })?;
     Some(TicketNote {
-        why: format!("The closest finish, margin {}", closest.get(Metric::Margin)),
-        arm: run.plan.arms[closest.arm].name.clone(),
-        ticket: run.ticket(closest).to_string(),
+        why: format!("The closest finish, margin {}", game.get(Metric::Margin)),
+        arm: run.plan.arms[game.arm].name.clone(),
+        ticket: run.ticket(game).to_string(),
     })
 }
