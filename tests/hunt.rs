@@ -105,7 +105,8 @@ fn the_figures_are_those_of_the_games() {
     assert_eq!(plan.judged.games_per_arm, 102, "as many against each of three players");
     let share = |style, variant| {
         let arm = HuntPlan::place(style, variant);
-        let games = run.games.iter().filter(|game| game.arm == arm);
+        let games = run.games.rows();
+        let games = games.iter().filter(|game| game.arm == arm);
         let wins = games.map(|g| 1.0 - g.get(Metric::AttackerWins) - g.get(Metric::Drawn) / 2.0);
         wins.sum::<f64>() / 102.0
     };

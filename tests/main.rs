@@ -38,6 +38,7 @@ mod null;
 mod offers;
 mod pairing;
 mod planner;
+mod plans;
 mod players;
 mod readme;
 mod secrets;

@@ -1,8 +1,8 @@
 //! Small made runs for the unit tests.
 
 use ruleshift_record::{
-    Arm, FORMAT, GameRow, Metric, MetricShift, Pairing, Plan, PlanScenario, PlayerRef, RunRecord,
-    Timing, VariantRef, Verdict,
+    Arm, Experiment, FORMAT, GameRow, Metric, MetricShift, Pairing, Plan, PlanScenario, PlayerRef,
+    RunRecord, Timing, VariantRef, Verdict,
 };
 
 /// Scenario, game number and margin of one made game.
@@ -19,8 +19,11 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
     RunRecord {
         plan: Plan {
             headline: vec![],
+            notice: Default::default(),
+            stop: None,
             format: FORMAT,
             rules: 1,
+            experiment: Experiment::Compare,
             arms: (0..arms.len()).map(arm).collect(),
             scenarios: ["hill", "meeting"].map(scenario).to_vec(),
             pairings: vec![pairing("steady", "steady")],
@@ -30,7 +33,7 @@ pub(crate) fn run(arms: &[Vec<Made>]) -> RunRecord {
             seed: 7,
             timing: Timing::default(),
         },
-        games: games.collect(),
+        games: games.collect::<Vec<_>>().into(),
         faults: vec![],
     }
 }

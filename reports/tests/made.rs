@@ -1,8 +1,8 @@
 //! A made run: no game is played, but its numbers look like games.
 
 use ruleshift_record::{
-    Arm, FORMAT, GameRow, Metric, Pairing, Plan, PlanScenario, PlayerRef, RunRecord, Timing,
-    VariantRef,
+    Arm, Experiment, FORMAT, GameRow, Metric, Pairing, Plan, PlanScenario, PlayerRef, RunRecord,
+    Timing, VariantRef,
 };
 
 /// A tiny generator (SplitMix64) for made luck.
@@ -67,7 +67,7 @@ pub(crate) fn run(arms: &[Made], games: u32) -> RunRecord {
             );
         }
     }
-    RunRecord { plan, games: rows, faults: vec![] }
+    RunRecord { plan, games: rows.into(), faults: vec![] }
 }
 
 fn plan(arms: &[Made], games: u32) -> Plan {
@@ -90,8 +90,11 @@ fn plan(arms: &[Made], games: u32) -> Plan {
     };
     Plan {
         headline: vec![],
+        notice: Default::default(),
+        stop: None,
         format: FORMAT,
         rules: 1,
+        experiment: Experiment::Compare,
         arms: arms.iter().map(arm).collect(),
         scenarios: SCENARIOS.iter().map(scenario).collect(),
         pairings: vec![Pairing { attacker: player("steady"), defender: player("bold") }],

@@ -5,6 +5,7 @@
 
 mod interrupt;
 mod midway;
+mod resume;
 mod scripts;
 mod tickets;
 mod typed;

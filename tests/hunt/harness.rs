@@ -56,7 +56,7 @@ impl Hunt {
         let (hunt, found) = (self.plan(), self.summary().trail.found);
         let plan = hunt.with(&[found], hunt.judged.games_per_arm, hunt.judged.seed);
         let games = read_games(&plan, self.text("games.csv").as_bytes());
-        RunRecord { games: games.expect("the games can be read"), plan, faults: vec![] }
+        RunRecord { games: games.expect("the games can be read").into(), plan, faults: vec![] }
     }
 
     /// The program again, in the same folder.
@@ -70,5 +70,8 @@ impl Hunt {
 pub(super) fn game(run: &RunRecord, ticket: &str) -> (GameRow, Ticket) {
     let ticket: Ticket = ticket.parse().unwrap();
     let known = |game: &&GameRow| run.ticket(game) == ticket;
-    (run.games.iter().find(known).expect("the ticket is of a game that judges").clone(), ticket)
+    (
+        run.games.rows().iter().find(known).expect("the ticket is of a game that judges").clone(),
+        ticket,
+    )
 }

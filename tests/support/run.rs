@@ -71,7 +71,7 @@ impl Run {
 
     /// The tickets of its games, in the order of `games.csv`.
     pub(crate) fn tickets(&self) -> Vec<String> {
-        let record = RunRecord { plan: self.plan(), games: vec![], faults: vec![] };
+        let record = RunRecord { plan: self.plan(), games: vec![].into(), faults: vec![] };
         self.games().iter().map(|game| record.ticket(game).to_string()).collect()
     }
 

@@ -11,4 +11,4 @@ mod run;
 pub use cast::{ArmCast, Cast, PlayerMaker, Progress, ScriptMaker, Seat};
 pub use collect::Collector;
 pub use play::{GameEnd, GameId, play_one};
-pub use run::{Ways, run, run_on};
+pub use run::{Leg, Ways, play, run, run_on};

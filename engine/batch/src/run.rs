@@ -1,28 +1,29 @@
 //! A whole run: every game of every arm, on any number of threads.
 //!
-//! Work is cut into blocks of games of one scenario and pairing of players; a block plays its games
-//! in all arms. Results
-//! are put back in the order of the plan, so neither threads nor their luck can show in a record.
+//! Work is cut into the blocks of the plan. They are begun in order, and handed on in order as they
+//! are finished, so neither threads nor their luck can show in a record, and what was handed on is
+//! at any time a beginning of the run.
 
-use std::sync::Arc;
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
 
 use rayon::prelude::*;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
-use ruleshift_record::{ArmFault, GameKey, GameRow, Plan, RunRecord};
+use ruleshift_record::{
+    ArmFault, Block, GameKey, GameRow, Log, Memory, Plan, Played, RunRecord, StoppedArm,
+};
 
 use crate::cast::{ArmCast, Cast, Progress, Seat};
 use crate::collect::Collector;
 use crate::play::{GameEnd, GameId, play_one};
 
-/// Games in a block: enough to share the making of players and event hooks.
-const BLOCK: u32 = 64;
-
-/// Plays all games of `plan` on `threads` threads. An arm whose rules fail in a game stops there,
-/// in the order of its games, whatever else was played; the other arms go on. A run that `progress`
-/// stops keeps every block of games that all arms have finished.
+/// Plays all games of `plan` on `threads` threads and holds them. An arm whose rules fail in a game
+/// stops there, in the order of its games, whatever else was played; the other arms go on. A run that
+/// `progress` stops keeps every block of games that was begun.
 ///
 /// # Errors
 /// When the threads cannot be started.
@@ -46,13 +47,81 @@ pub fn run_on(
     threads: usize,
     progress: &dyn Progress,
 ) -> Result<RunRecord, String> {
-    let pool = pool(threads)?;
-    let Ways(ways) = pool.install(|| known.of(cast));
-    let runner = Runner { plan, cast, ways: &ways, faults: &first_faults(plan), progress };
-    let blocks = blocks(plan);
-    let parts: Vec<Part> =
-        pool.install(|| blocks.par_iter().map(|&block| runner.block(block)).collect());
-    Ok(gather(plan, parts))
+    let mut log = Log::begin(plan, Box::new(Memory::default())).map_err(|e| e.to_string())?;
+    let ways = known.with(cast, threads)?;
+    let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
+    play(&ways, plan, cast, &leg, threads, progress, &mut log)?;
+    Ok(log.into())
+}
+
+/// A part of a run: from what is kept already to the end of a round.
+pub struct Leg<'a> {
+    /// The rounds that are played when it is over.
+    pub rounds: u32,
+    /// Whether each arm plays.
+    pub arms: &'a [bool],
+}
+
+/// Plays a part of a run, and keeps every block in the log as soon as all before it are kept. The
+/// ways must be those of the cast.
+///
+/// # Errors
+/// When a block cannot be kept: those before it are.
+pub fn play(
+    ways: &Ways,
+    plan: &Plan,
+    cast: &Cast<'_>,
+    leg: &Leg<'_>,
+    threads: usize,
+    progress: &dyn Progress,
+    log: &mut Log,
+) -> Result<(), String> {
+    let faults = first_faults(plan, log);
+    let runner = Runner { plan, cast, ways, faults: &faults, leg, progress };
+    let blocks = plan.blocks(leg.rounds);
+    let queue = Mutex::new(Queue { next: log.kept(), waiting: BTreeMap::new(), log, error: None });
+    let work = || {
+        while let Some(n) = begin(&queue, blocks.len(), progress) {
+            let played = runner.block(blocks[n]);
+            hand_on(&queue, n, played);
+        }
+    };
+    thread::scope(|scope| {
+        for _ in 0..threads.clamp(1, blocks.len().max(1)) {
+            scope.spawn(work);
+        }
+    });
+    let queue = queue.into_inner().unwrap_or_else(PoisonError::into_inner);
+    queue.error.map_or(Ok(()), Err)
+}
+
+/// Which block is next, and those that wait for one before them.
+struct Queue<'a> {
+    next: usize,
+    waiting: BTreeMap<usize, Played>,
+    log: &'a mut Log,
+    error: Option<String>,
+}
+
+/// The next block to play; none when all are begun or the run is to stop.
+fn begin(queue: &Mutex<Queue>, blocks: usize, progress: &dyn Progress) -> Option<usize> {
+    let mut queue = queue.lock().unwrap_or_else(PoisonError::into_inner);
+    if queue.next >= blocks || queue.error.is_some() || progress.stopped() {
+        return None;
+    }
+    queue.next += 1;
+    Some(queue.next - 1)
+}
+
+/// Keeps a block and those that waited for it.
+fn hand_on(queue: &Mutex<Queue>, n: usize, played: Played) {
+    let mut queue = queue.lock().unwrap_or_else(PoisonError::into_inner);
+    queue.waiting.insert(n, played);
+    while queue.error.is_none() {
+        let kept = queue.log.kept();
+        let Some(played) = queue.waiting.remove(&kept) else { break };
+        queue.error = queue.log.keep(&played).err().map(|error| error.to_string());
+    }
 }
 
 fn pool(threads: usize) -> Result<ThreadPool, String> {
@@ -70,7 +139,15 @@ impl Ways {
     /// # Errors
     /// When the threads cannot be started.
     pub fn make(cast: &Cast<'_>, threads: usize) -> Result<Ways, String> {
-        Ok(pool(threads)?.install(|| Ways::default().of(cast)))
+        Ways::default().with(cast, threads)
+    }
+
+    /// The ways of another cast: of these, those that serve it, and new ones where none does.
+    ///
+    /// # Errors
+    /// When the threads cannot be started.
+    pub fn with(&self, cast: &Cast<'_>, threads: usize) -> Result<Ways, String> {
+        Ok(pool(threads)?.install(|| self.of(cast)))
     }
 
     /// The ways of a cast, those that are known as they are; arms that pay the same costs share
@@ -90,53 +167,18 @@ impl Ways {
 }
 
 /// For each arm the place of its first fault known so far: games behind it need not be played.
-fn first_faults(plan: &Plan) -> Vec<AtomicU64> {
-    plan.arms.iter().map(|_| AtomicU64::new(u64::MAX)).collect()
-}
-
-#[derive(Clone, Copy)]
-struct Block {
-    scenario: usize,
-    pairing: usize,
-    /// The first game, the one behind the last, and how far apart they are.
-    games: (u32, u32),
-    step: u32,
-}
-
-impl Block {
-    fn games(&self) -> impl Iterator<Item = u32> + use<> {
-        (self.games.0..self.games.1).step_by(self.step as usize)
-    }
-}
-
-/// All blocks, those of all scenarios and pairings side by side: an arm that stops has played them
-/// all alike.
-fn blocks(plan: &Plan) -> Vec<Block> {
-    let step = plan.pairings.len() as u32;
-    let starts = (0..plan.games_in_scenario(0)).step_by((BLOCK * step) as usize);
-    let places = |start: u32| {
-        (0..plan.scenarios.len()).flat_map(move |scenario| {
-            (0..step).map(move |pairing| {
-                let end = plan.games_in_scenario(scenario).min(start + BLOCK * step);
-                Block { scenario, pairing: pairing as usize, games: (start + pairing, end), step }
-            })
-        })
-    };
-    starts.flat_map(places).filter(|block| block.games.0 < block.games.1).collect()
-}
-
-/// What one block gave: games and faults.
-#[derive(Default)]
-struct Part {
-    games: Vec<GameRow>,
-    faults: Vec<(u64, ArmFault)>,
+fn first_faults(plan: &Plan, log: &Log) -> Vec<AtomicU64> {
+    let known = |arm| log.faults().find(|stopped| stopped.fault.arm == arm);
+    let place = |arm| known(arm).map_or(u64::MAX, |stopped| stopped.place);
+    (0..plan.arms.len()).map(|arm| AtomicU64::new(place(arm))).collect()
 }
 
 struct Runner<'a> {
     plan: &'a Plan,
     cast: &'a Cast<'a>,
-    ways: &'a [Vec<Arc<Paths>>],
+    ways: &'a Ways,
     faults: &'a [AtomicU64],
+    leg: &'a Leg<'a>,
     progress: &'a dyn Progress,
 }
 
@@ -148,17 +190,15 @@ struct Crew {
 }
 
 impl Runner<'_> {
-    fn block(&self, block: Block) -> Part {
-        let mut part = Part::default();
-        if self.progress.stopped() {
-            return part;
-        }
-        for arm in 0..self.cast.arms.len() {
+    fn block(&self, block: Block) -> Played {
+        let mut part = Played::default();
+        for arm in (0..self.cast.arms.len()).filter(|arm| self.leg.arms[*arm]) {
             let mut crew = self.crew(arm, block.pairing);
             let end = self.plan.games_of(arm, block.scenario);
             let games = || block.games().take_while(|game| *game < end);
             for game in games() {
-                if self.place(block.scenario, game) <= self.faults[arm].load(Ordering::Relaxed) {
+                if self.plan.place(block.scenario, game) <= self.faults[arm].load(Ordering::Relaxed)
+                {
                     let key = GameKey { arm, scenario: block.scenario, game };
                     self.game(key, &mut crew, &mut part);
                 }
@@ -178,16 +218,11 @@ impl Runner<'_> {
         }
     }
 
-    /// Place of a game in the order in which an arm keeps its games.
-    fn place(&self, scenario: usize, game: u32) -> u64 {
-        place(self.plan, scenario, game)
-    }
-
-    fn game(&self, key: GameKey, crew: &mut Crew, part: &mut Part) {
+    fn game(&self, key: GameKey, crew: &mut Crew, part: &mut Played) {
         let GameKey { arm, scenario, game } = key;
         let rules = &self.cast.arms[arm].rules;
         let table =
-            Table { arena: self.cast.arenas[scenario], rules, paths: &self.ways[scenario][arm] };
+            Table { arena: self.cast.arenas[scenario], rules, paths: &self.ways.0[scenario][arm] };
         let seed = game_seed(self.plan.seed, scenario as u32, game);
         let mut collector = Collector::new(&self.plan.timing, rules);
         let script: Option<&mut dyn EventScript> = match &mut crew.script {
@@ -207,43 +242,14 @@ impl Runner<'_> {
                 });
             }
             GameEnd::Faulted { fault, digest } => {
-                let place = self.place(scenario, game);
+                let place = self.plan.place(scenario, game);
                 self.faults[arm].fetch_min(place, Ordering::Relaxed);
                 let ticket = self.plan.ticket(key, seed, digest).to_string();
-                part.faults.push((place, ArmFault { arm, message: fault.message, ticket }));
+                let fault = ArmFault { arm, message: fault.message, ticket };
+                part.faults.push(StoppedArm { place, fault });
                 // A panic may have left players and hooks in any state.
                 *crew = self.crew(arm, self.plan.pairing(game));
             }
         }
-    }
-}
-
-fn place(plan: &Plan, scenario: usize, game: u32) -> u64 {
-    u64::from(game) * plan.scenarios.len() as u64 + scenario as u64
-}
-
-/// Puts the parts together: games in the order of the plan, each arm's up to its first fault.
-fn gather(plan: &Plan, parts: Vec<Part>) -> RunRecord {
-    let mut games = Vec::new();
-    let mut faults: Vec<Option<(u64, ArmFault)>> = plan.arms.iter().map(|_| None).collect();
-    for part in parts {
-        games.extend(part.games);
-        for (place, fault) in part.faults {
-            let first = &mut faults[fault.arm];
-            if first.as_ref().is_none_or(|(known, _)| place < *known) {
-                *first = Some((place, fault));
-            }
-        }
-    }
-    games.retain(|row: &GameRow| {
-        faults[row.arm]
-            .as_ref()
-            .is_none_or(|(first, _)| place(plan, row.scenario, row.game) < *first)
-    });
-    games.sort_by_key(|row| (row.arm, row.scenario, row.game));
-    RunRecord {
-        plan: plan.clone(),
-        games,
-        faults: faults.into_iter().flatten().map(|(_, fault)| fault).collect(),
     }
 }

@@ -23,6 +23,10 @@ pub(crate) enum Command {
     Compare(CompareArgs),
     /// Rank computer players: everyone plays everyone from both sides.
     Ladder(LadderArgs),
+    /// Play a plan again, or one that you have written.
+    Run(PlanArgs),
+    /// Go on with a run that was interrupted, killed or out of room.
+    Resume(ResumeArgs),
     /// Search for a style of play that abuses a house rule.
     Hunt(HuntArgs),
     /// Tell the story of one game from its ticket.
@@ -44,6 +48,78 @@ pub(crate) struct CompareArgs {
     /// Shipped variants, paths of .rhai files, or stacks of them joined with `+`.
     #[arg(required = true, value_name = "VARIANT")]
     pub(crate) variants: Vec<String>,
+    #[command(flatten)]
+    pub(crate) field: FieldArgs,
+    /// Play further games in which a side must do without a behaviour, under each rule stack, and
+    /// say what the behaviour is worth: all of them, or those of a list as in `=rally,orders`.
+    #[arg(long, value_name = "BEHAVIOUR", num_args = 0..=1, require_equals = true, default_missing_value = "all")]
+    pub(crate) importance: Option<String>,
+    /// Games of each of these further arms. [default: a tenth of --games]
+    #[arg(long, value_name = "N", requires = "importance", value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) importance_games: Option<u32>,
+    /// Games in each arm, shared out over the scenarios.
+    #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    pub(crate) games: u32,
+    /// Stop before that when every headline metric is decided. The run looks at what it has after
+    /// half of the games, a quarter, and so on, by limits that keep the sureness of the answer.
+    #[arg(long, value_name = "WHEN", conflicts_with = "precision")]
+    pub(crate) until: Option<Until>,
+    /// Stop before that when the interval of the shift in the attacker's wins reaches no farther than
+    /// that to either side, as in `1%`.
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    pub(crate) precision: Option<f64>,
+    #[command(flatten)]
+    pub(crate) run: RunArgs,
+}
+
+// What all commands that make a run take. A doc comment here would become the help of each of them.
+#[derive(Debug, clap::Args)]
+pub(crate) struct RunArgs {
+    /// Seed of all luck: the same seed gives the same run.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) show: ShowArgs,
+}
+
+// What changes no result.
+#[derive(Debug, clap::Args)]
+pub(crate) struct ShowArgs {
+    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub(crate) threads: Option<u16>,
+    /// Print the summary as JSON, and nothing else, on standard output.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// No progress bars and no screen: only the files.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Until {
+    /// Every headline metric has a clear shift, or none that anyone would notice.
+    Clear,
+}
+
+/// A share of games: `1%`, or `0.01`.
+fn share(typed: &str) -> Result<f64, String> {
+    let (number, unit) = match typed.strip_suffix('%') {
+        Some(percent) => (percent.trim(), 100.0),
+        None => (typed, 1.0),
+    };
+    let share = number.parse::<f64>().ok().map(|number| number / unit);
+    share.filter(|share| *share > 0.0 && *share <= 0.5).ok_or_else(|| {
+        "expected a share of games above 0 and up to 50 %, as in `1%` or `0.01`".to_owned()
+    })
+}
+
+// What is played, by whom, and what is looked at, for all commands that ask about rules.
+#[derive(Debug, clap::Args)]
+pub(crate) struct FieldArgs {
     /// The rule stack to compare with.
     #[arg(long, value_name = "STACK", default_value = "base")]
     pub(crate) base: String,
@@ -72,41 +148,37 @@ pub(crate) struct CompareArgs {
     /// given several times. A single player is restricted by his name: `steady:without=rally`.
     #[arg(long, value_name = "SIDE=BEHAVIOUR")]
     pub(crate) restrict: Vec<String>,
-    /// Play further games in which a side must do without a behaviour, under each rule stack, and
-    /// say what the behaviour is worth: all of them, or those of a list as in `=rally,orders`.
-    #[arg(long, value_name = "BEHAVIOUR", num_args = 0..=1, require_equals = true, default_missing_value = "all")]
-    pub(crate) importance: Option<String>,
-    /// Games of each of these further arms. [default: a tenth of --games]
-    #[arg(long, value_name = "N", requires = "importance", value_parser = clap::value_parser!(u32).range(1..))]
-    pub(crate) importance_games: Option<u32>,
-    /// Games in each arm, shared out over the scenarios.
-    #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
-    pub(crate) games: u32,
     /// Metrics to judge as the headline. [default: those marked by `ruleshift list metrics`]
     #[arg(long = "metric", value_name = "NAME", num_args = 1.., value_delimiter = ',')]
     pub(crate) metrics: Vec<String>,
-    #[command(flatten)]
-    pub(crate) run: RunArgs,
+    /// The smallest shift of a metric worth noticing, when it is not the usual one, as in
+    /// `minutes=10` or `attacker_wins=0.05`. May be given several times.
+    #[arg(long, value_name = "METRIC=SIZE")]
+    pub(crate) notice: Vec<String>,
+    /// How long things take at the table: a file as `ruleshift new timing` writes it.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) timing: Option<PathBuf>,
 }
 
-// What all commands that make a run take. A doc comment here would become the help of each of them.
 #[derive(Debug, clap::Args)]
-pub(crate) struct RunArgs {
-    /// Seed of all luck: the same seed gives the same run.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub(crate) seed: u64,
-    /// Threads to play on; never changes a result. [default: as many as the machine has cores]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub(crate) threads: Option<u16>,
+pub(crate) struct PlanArgs {
+    /// A plan: a .ron file, or the folder of a run. Files that it names are looked for from here.
+    #[arg(value_name = "PLAN")]
+    pub(crate) plan: PathBuf,
     /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
-    /// Print the summary as JSON, and nothing else, on standard output.
-    #[arg(long)]
-    pub(crate) json: bool,
-    /// No progress bars and no screen: only the files.
-    #[arg(long)]
-    pub(crate) quiet: bool,
+    #[command(flatten)]
+    pub(crate) show: ShowArgs,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct ResumeArgs {
+    /// The folder of the run.
+    #[arg(value_name = "DIR")]
+    pub(crate) folder: PathBuf,
+    #[command(flatten)]
+    pub(crate) show: ShowArgs,
 }
 
 #[derive(Debug, clap::Args)]

@@ -1,51 +1,69 @@
-//! The folder of a run: made before the first game, filled after the last.
+//! The folder of a run: made before the first game, filled as it is played, complete in the end.
+//!
+//! `plan.ron` comes first. While the run is played its games go to `games.part`, from which it can be
+//! resumed whatever happens. In the end `games.csv`, the answer and the report are written, each under
+//! another name until it is whole, and `games.part` goes: a folder without it is finished.
 
-use std::fs;
-use std::io::{BufWriter, Write};
+use std::fs::{self, File};
+use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use ruleshift_record::{Arm, Plan, RunRecord, Summary, write_games};
-use ruleshift_reports::Report;
+use ruleshift_record::{Arm, Log, Plan, RunRecord, write_games};
 
+use crate::answer::Answer;
 use crate::exit::Failure;
+use crate::store::FileStore;
+
+/// The games of a run that is not finished.
+const PART: &str = "games.part";
+/// The plan of a run.
+const PLAN: &str = "plan.ron";
+/// The file that is written last.
+const LAST: &str = "report.html";
 
 /// A folder that takes one run.
 pub(crate) struct Folder(PathBuf);
 
 impl Folder {
     /// Makes the folder and writes the plan into it, so that a run that could not be kept never
-    /// starts. Without a wish, the first free name under `runs` is taken.
+    /// starts. Without a wish, the first free name under `runs` that begins with `stem` is taken.
     ///
     /// # Errors
     /// When the folder holds something already or cannot be written.
-    pub(crate) fn make(wish: Option<&Path>, plan: &Plan) -> Result<Folder, Failure> {
-        Folder::named(wish, &stem(plan), plan)
-    }
-
-    /// As [`Folder::make`], but of another name without a wish.
-    pub(crate) fn named(wish: Option<&Path>, stem: &str, plan: &Plan) -> Result<Folder, Failure> {
-        Folder::with(wish, stem, &plan.to_ron())
-    }
-
-    /// As [`Folder::named`], for any plan.
-    ///
-    /// # Errors
-    /// When the folder holds something already or cannot be written.
-    pub(crate) fn with(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
+    pub(crate) fn make(wish: Option<&Path>, stem: &str, plan: &str) -> Result<Folder, Failure> {
         let path = wish.map_or_else(|| free_name(stem), Path::to_path_buf);
-        let taken = fs::read_dir(&path).is_ok_and(|mut entries| entries.next().is_some());
-        if taken {
-            let plan = path.join("plan.ron").exists();
-            let holds = if plan { "an earlier run" } else { "other files" };
-            return Err(Failure::Input(format!(
-                "{} already holds {holds}: choose another folder with --out, or remove it first",
-                path.display()
-            )));
-        }
-        fs::create_dir_all(&path).map_err(|e| Failure::file(&path, "made", &e))?;
         let folder = Folder(path);
-        folder.write("plan.ron", plan)?;
+        folder.free()?;
+        fs::create_dir_all(&folder.0).map_err(|e| Failure::file(&folder.0, "made", &e))?;
+        folder.write(PLAN, plan)?;
         Ok(folder)
+    }
+
+    /// A folder that holds a run already.
+    pub(crate) fn of(path: &Path) -> Folder {
+        Folder(path.to_path_buf())
+    }
+
+    /// Whether the folder is new or empty.
+    fn free(&self) -> Result<(), Failure> {
+        let taken = fs::read_dir(&self.0).is_ok_and(|mut entries| entries.next().is_some());
+        if !taken {
+            return Ok(());
+        }
+        let path = self.0.display();
+        let holds = match (self.0.join(PLAN).exists(), self.0.join(PART).exists()) {
+            (true, true) => {
+                return Err(Failure::Input(format!(
+                    "{path} holds a run that is not finished: go on with it by \
+                     `ruleshift resume {path}`, choose another folder with --out, or remove it first"
+                )));
+            }
+            (true, false) => "an earlier run",
+            _ => "other files",
+        };
+        Err(Failure::Input(format!(
+            "{path} already holds {holds}: choose another folder with --out, or remove it first"
+        )))
     }
 
     /// Where it is.
@@ -53,26 +71,63 @@ impl Folder {
         &self.0
     }
 
-    /// Writes everything but the plan.
+    /// The text of its plan.
     ///
     /// # Errors
-    /// The first file that cannot be written; those before it are kept.
-    pub(crate) fn fill(&self, run: &RunRecord, summary: &Summary) -> Result<(), Failure> {
-        let report = ruleshift_reports::build(summary, run);
-        self.keep(run, &ruleshift_reports::json(summary), &report)
+    /// When there is none, or it cannot be read.
+    pub(crate) fn plan(&self) -> Result<String, Failure> {
+        let path = self.0.join(PLAN);
+        fs::read_to_string(&path).map_err(|e| match e.kind() {
+            io::ErrorKind::NotFound => Failure::Input(format!(
+                "{} holds no run: it has no {PLAN}; a run's folder is named when the run ends, and \
+                 lies under `runs` without --out",
+                self.0.display()
+            )),
+            _ => Failure::file(&path, "read", &e),
+        })
     }
 
-    /// Writes the games, the answer as JSON and the report.
+    /// Whether its run is finished.
+    pub(crate) fn finished(&self) -> bool {
+        self.0.join(LAST).exists() && !self.0.join(PART).exists()
+    }
+
+    /// The games of `plan` as far as they are kept here.
+    ///
+    /// # Errors
+    /// When they cannot be read, or are of another plan.
+    pub(crate) fn games(&self, plan: &Plan) -> Result<Log, Failure> {
+        let path = self.0.join(PART);
+        let (store, length) =
+            FileStore::open(&path).map_err(|e| Failure::file(&path, "written", &e))?;
+        Log::open(plan, Box::new(store), length).map_err(|e| Failure::file(&path, "used", &e))
+    }
+
+    /// Writes the games and the answer: everything but the plan.
     ///
     /// # Errors
     /// The first file that cannot be written; those before it are kept.
-    pub(crate) fn keep(&self, run: &RunRecord, json: &str, report: &Report) -> Result<(), Failure> {
-        let path = self.0.join("games.csv");
-        let games = fs::File::create(&path).map_err(|e| Failure::file(&path, "written", &e))?;
-        write_games(run, BufWriter::new(games)).map_err(|e| Failure::file(&path, "written", &e))?;
-        self.write("summary.json", json)?;
-        self.write("report.md", &ruleshift_reports::markdown(report))?;
-        self.write("report.html", &ruleshift_reports::html(report))
+    pub(crate) fn fill(&self, run: &RunRecord, answer: &Answer) -> Result<(), Failure> {
+        self.place("games.csv", |to| {
+            write_games(run, BufWriter::new(to)).map_err(|e| io::Error::other(e.to_string()))
+        })?;
+        self.write("summary.json", &answer.json)?;
+        self.write("report.md", &ruleshift_reports::markdown(&answer.report))?;
+        self.write(LAST, &ruleshift_reports::html(&answer.report))
+    }
+
+    /// Says that the run is finished.
+    ///
+    /// # Errors
+    /// When what it was resumed from cannot be removed.
+    pub(crate) fn finish(&self) -> Result<(), Failure> {
+        let path = self.0.join(PART);
+        match fs::remove_file(&path) {
+            Err(e) if e.kind() != io::ErrorKind::NotFound => {
+                Err(Failure::file(&path, "removed", &e))
+            }
+            _ => Ok(()),
+        }
     }
 
     /// Writes one file.
@@ -80,9 +135,26 @@ impl Folder {
     /// # Errors
     /// When it cannot be written.
     pub(crate) fn write(&self, name: &str, text: &str) -> Result<(), Failure> {
-        let path = self.0.join(name);
-        let written = fs::File::create(&path).and_then(|mut file| file.write_all(text.as_bytes()));
-        written.map_err(|e| Failure::file(&path, "written", &e))
+        self.place(name, |to| to.write_all(text.as_bytes()))
+    }
+
+    /// Writes one file under another name, and gives it its own when it is whole.
+    fn place(
+        &self,
+        name: &str,
+        write: impl FnOnce(&mut File) -> io::Result<()>,
+    ) -> Result<(), Failure> {
+        let (path, half) = (self.0.join(name), self.0.join(format!("{name}.half")));
+        let whole = File::create(&half).and_then(|mut file| {
+            write(&mut file)?;
+            file.sync_data()
+        });
+        let placed = whole.and_then(|()| fs::rename(&half, &path));
+        placed.map_err(|e| {
+            // What is left of it is of no use to anyone; it may not even be there.
+            let _ = fs::remove_file(&half);
+            Failure::file(&path, "written", &e)
+        })
     }
 }
 
@@ -90,7 +162,7 @@ impl Folder {
 const LONGEST: usize = 60;
 
 /// `VARIANT,VARIANT`, as far as names of folders may go.
-fn stem(plan: &Plan) -> String {
+pub(crate) fn stem(plan: &Plan) -> String {
     let stem = |arm: &Arm| {
         Path::new(&arm.name)
             .with_extension("")

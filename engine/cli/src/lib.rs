@@ -3,19 +3,25 @@
 //! The only crate that knows arguments, prints, reads and writes files or exits. It joins house
 //! rules, players, scenarios, runs and reports; it decides nothing that a result depends on.
 
+mod answer;
 mod args;
 mod bars;
 mod board;
 mod check;
 mod cmd;
+mod conduct;
 mod exit;
+mod field;
 mod folder;
 mod hunt;
 mod nearest;
 mod odds;
+mod planned;
+mod probes;
 mod resolve;
 mod screen;
 mod seating;
+mod store;
 mod story;
 #[cfg(test)]
 mod trial;
@@ -36,6 +42,8 @@ pub fn main() -> ExitCode {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Hunt(args) => cmd::hunt::run(&args),
         Command::Ladder(args) => cmd::ladder::run(&args),
+        Command::Run(args) => cmd::run::run(&args),
+        Command::Resume(args) => cmd::resume::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Check(args) => cmd::check::run(&args),
         Command::Explain(args) => cmd::explain::run(&args),

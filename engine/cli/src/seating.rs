@@ -1,15 +1,14 @@
 //! Who plays whom in a comparison, and what is forbidden to whom.
 
-use indicatif::HumanCount;
 use ruleshift_players::{Behaviour, CHANCE, behaviours, shipped};
-use ruleshift_record::{Plan, Restriction, Seat};
+use ruleshift_record::{Restriction, Seat};
 
-use crate::args::CompareArgs;
+use crate::args::FieldArgs;
 use crate::cmd::compare::keep;
 use crate::exit::Failure;
 use crate::nearest::nearest;
 use crate::resolve;
-use crate::wire::{Probing, Seated};
+use crate::wire::Seated;
 
 /// The word for all shipped doctrines that have a style.
 const MIXED: &str = "mixed";
@@ -20,21 +19,11 @@ pub(crate) struct Seating {
     /// Names of those of whom each meets each; none when they were named by side.
     pub(crate) roster: Vec<String>,
     pub(crate) restricted: Vec<Restriction>,
-    /// Behaviours whose worth is asked.
-    asked: Vec<Behaviour>,
 }
 
 /// The players that were typed; what is wrong with them joins the other faults.
-pub(crate) fn seating(args: &CompareArgs, faults: &mut Vec<Failure>) -> Option<Seating> {
+pub(crate) fn seating(args: &FieldArgs, faults: &mut Vec<Failure>) -> Option<Seating> {
     let restricted = restrictions(&args.restrict, faults);
-    let asked = keep(asked(args.importance.as_deref()), faults);
-    let most = args.importance_games.filter(|&games| games > args.games);
-    if let Some(games) = most {
-        faults.push(Failure::Input(format!(
-            "--importance-games {games} is more than --games {}: the further arms play the first games of the others",
-            args.games
-        )));
-    }
     let (mut pairings, roster) = if args.players.is_empty() {
         let attacker = keep(resolve::player(&args.attacker), faults);
         let defender = keep(resolve::player(&args.defender), faults);
@@ -54,50 +43,7 @@ pub(crate) fn seating(args: &CompareArgs, faults: &mut Vec<Failure>) -> Option<S
         without: behaviour.word().to_owned(),
     };
     let restricted = restricted.iter().map(said).collect();
-    Some(Seating { pairings, roster, restricted, asked: asked? })
-}
-
-/// The behaviours of a list, or all.
-fn asked(typed: Option<&str>) -> Result<Vec<Behaviour>, Failure> {
-    match typed {
-        None => Ok(vec![]),
-        Some("all") => Ok(Behaviour::ALL.to_vec()),
-        Some(list) => Ok(behaviours(list)?),
-    }
-}
-
-impl Seating {
-    /// The further arms that `args` ask for, under so many rule stacks: one for each stack, side and
-    /// behaviour that is not forbidden already.
-    pub(crate) fn probes(&self, args: &CompareArgs, stacks: usize) -> Vec<Probing> {
-        let games = args.importance_games.unwrap_or_else(|| args.games.div_ceil(10));
-        let kinds =
-            Seat::ALL.into_iter().flat_map(|side| self.asked.iter().map(move |b| (side, *b)));
-        let kinds = kinds.filter(|&(side, behaviour)| self.has(side, behaviour));
-        let of = |of: usize| {
-            kinds.clone().map(move |(side, behaviour)| Probing { of, side, behaviour, games })
-        };
-        (0..stacks).flat_map(of).collect()
-    }
-
-    /// Whether some player of that side may do that.
-    fn has(&self, side: Seat, behaviour: Behaviour) -> bool {
-        self.pairings.iter().any(|players| !players[side as usize].strategy.lacks(behaviour))
-    }
-}
-
-/// What the further arms of a plan cost; none without any.
-pub(crate) fn cost(plan: &Plan) -> Option<String> {
-    let compared = plan.compared().count() as u64 * u64::from(plan.games_per_arm);
-    let probes = plan.arms.len() - plan.compared().count();
-    let probe = plan.arms.last()?.probe.as_ref()?;
-    Some(format!(
-        "To say what behaviours are worth, {probes} further arms of {} games are played:\n\
-         {} games besides the {} that are compared.",
-        HumanCount(probe.games.into()),
-        HumanCount(plan.games() - compared),
-        HumanCount(compared)
-    ))
+    Some(Seating { pairings, roster, restricted })
 }
 
 /// Every ordered pairing, attackers first, everybody against himself among them.

@@ -1,5 +1,6 @@
 //! Joins house rules, players, scenarios and runs; nothing is decided here.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use ruleshift_batch::{ArmCast, Cast, ScriptMaker, Seat};
@@ -7,8 +8,8 @@ use ruleshift_game::RULES_VERSION;
 use ruleshift_hooks::{Stack, Variant};
 use ruleshift_players::{Behaviour, PlayerSpec, Strategy};
 use ruleshift_record::{
-    self as record, Arm, FORMAT, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction,
-    Timing, VariantRef,
+    self as record, Arm, Experiment, FORMAT, Pairing, Plan, PlanScenario, PlayerRef, Probe,
+    Restriction, Stop, Timing, VariantRef,
 };
 use ruleshift_scenarios::Scenario;
 
@@ -17,6 +18,8 @@ use crate::exit::Failure;
 /// Everything a run is made of.
 #[derive(Default)]
 pub(crate) struct Setting {
+    /// What is asked.
+    pub(crate) experiment: Experiment,
     pub(crate) stacks: Vec<Stack>,
     pub(crate) scenarios: Vec<Scenario>,
     /// Who plays whom, attackers first.
@@ -29,6 +32,12 @@ pub(crate) struct Setting {
     pub(crate) probes: Vec<Probing>,
     /// Names of the metrics to judge as the headline; none for the usual ones.
     pub(crate) headline: Vec<String>,
+    /// Smallest shifts worth noticing that are not the usual ones.
+    pub(crate) notice: BTreeMap<String, f64>,
+    /// When to stop before the last game.
+    pub(crate) stop: Option<Stop>,
+    /// How long things take at the table.
+    pub(crate) timing: Timing,
 }
 
 /// A player that was typed.
@@ -79,6 +88,7 @@ impl Setting {
         Plan {
             format: FORMAT,
             rules: RULES_VERSION,
+            experiment: self.experiment.clone(),
             arms,
             scenarios: self.scenarios.iter().map(plan_scenario).collect(),
             pairings: self.pairings.iter().map(pairing).collect(),
@@ -87,7 +97,9 @@ impl Setting {
             games_per_arm,
             seed,
             headline: self.headline.clone(),
-            timing: Timing::default(),
+            notice: self.notice.clone(),
+            stop: self.stop,
+            timing: self.timing.clone(),
         }
     }
 

@@ -4,9 +4,10 @@
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
 mod game;
+mod games;
 mod hunt;
-mod io;
 mod ladder;
+mod layout;
 mod metric;
 mod plan;
 mod run;
@@ -16,17 +17,23 @@ mod ticket;
 mod timing;
 
 pub use game::{GameKey, GameRow};
+pub use games::{
+    Games, GamesError, Log, LogError, Memory, Played, StoppedArm, Store, read_games, write_games,
+};
 pub use hunt::{
     HuntEdge, HuntGain, HuntHabit, HuntPart, HuntPlan, HuntSearch, HuntSummary, HuntTrail,
     HuntVerdict, HuntWeight,
 };
-pub use io::{GamesError, read_games, write_games};
 pub use ladder::{
     LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
     LadderSpread, LadderStrength, LadderSummary,
 };
+pub use layout::Block;
 pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
-pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
+pub use plan::{
+    Arm, Experiment, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, Stop,
+    VariantRef,
+};
 pub use run::{ArmFault, RunRecord};
 pub use style::{
     Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
@@ -36,4 +43,4 @@ pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
 
 /// Version of everything this crate writes to disk.
-pub const FORMAT: u32 = 2;
+pub const FORMAT: u32 = 3;

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{GameRow, Plan, Ticket};
+use crate::{GameRow, Games, Log, Plan, Ticket};
 
 /// An arm that stopped before its last game.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -16,14 +16,22 @@ pub struct ArmFault {
 }
 
 /// A finished run.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Debug)]
 pub struct RunRecord {
     /// What was played.
     pub plan: Plan,
-    /// The finished games, by arm, then scenario, then game number.
-    pub games: Vec<GameRow>,
+    /// The finished games.
+    pub games: Games,
     /// Arms that stopped early.
     pub faults: Vec<ArmFault>,
+}
+
+impl From<Log> for RunRecord {
+    /// The run as far as it is kept.
+    fn from(log: Log) -> RunRecord {
+        let faults = log.faults().map(|stopped| stopped.fault.clone()).collect();
+        RunRecord { plan: log.plan().clone(), faults, games: log.into() }
+    }
 }
 
 impl RunRecord {

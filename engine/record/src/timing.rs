@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 /// The defaults are common practice, not measurement: they put an activation of a platoon at one
 /// to three minutes, the range organisers give for an evening of six to ten turns.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(default, deny_unknown_fields)]
 pub struct Timing {
     /// Per turn: gathering and shuffling the deck, recovery, scoring.
     pub turn: f64,

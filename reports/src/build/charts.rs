@@ -91,10 +91,8 @@ fn forest_data<'a>(rows: &[ForestRow], arms: impl Iterator<Item = &'a str>) -> T
 /// How one metric is spread over the games of every arm.
 fn distribution(summary: &Summary, run: &RunRecord, metric: Metric) -> Option<Chart> {
     let spec = metric.spec();
-    let values = |arm: usize| -> Vec<f64> {
-        run.games.iter().filter(|g| g.arm == arm).map(|g| g.get(metric)).collect()
-    };
-    let groups: Vec<Vec<f64>> = (0..summary.arms.len()).map(values).collect();
+    let groups: Vec<Vec<f64>> =
+        (0..summary.arms.len()).map(|arm| run.games.column(arm, metric)).collect();
     let bins = histogram(&groups, BINS)?;
     let means: Vec<String> = summary
         .arms

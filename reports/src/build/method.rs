@@ -11,7 +11,7 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     blocks.extend(METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())));
     blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
-    blocks.push(Block::Table(margins()));
+    blocks.push(Block::Table(margins(summary)));
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
     blocks
@@ -136,9 +136,11 @@ fn words() -> Table {
 }
 
 /// Every metric with its definition and the smallest shift worth noticing.
-fn margins() -> Table {
+fn margins(summary: &Summary) -> Table {
     let row = |spec: &ruleshift_record::MetricSpec| -> Vec<Cell> {
-        let notice = Scale::new(spec.unit, spec.notice).amount(spec.notice);
+        let judged = summary.metrics.iter().find(|m| m.metric == spec.name);
+        let notice = judged.map_or(spec.notice, |m| m.notice);
+        let notice = Scale::new(spec.unit, notice).amount(notice);
         vec![spec.label.to_owned().into(), spec.about.to_owned().into(), notice.into()]
     };
     Table {

@@ -153,9 +153,8 @@ mod tests {
 
     #[test]
     fn the_words_of_the_first_table_stand_under_it() {
-        let run = sample::run(&[sample::games(20), sample::games(20)]);
         let words = |metrics: &[&str]| {
-            let mut run = run.clone();
+            let mut run = sample::run(&[sample::games(20), sample::games(20)]);
             run.plan.headline = metrics.iter().map(|&name| name.to_owned()).collect();
             match build(&summarise(&run), &run).front[0].blocks.get(1) {
                 Some(Block::Paragraph(words)) => words.clone(),

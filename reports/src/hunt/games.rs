@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ruleshift_record::{GameRow, HuntPlan, Metric, RunRecord, Seat};
+use ruleshift_record::{GameRow, HuntPlan, Metric, Seat};
 
 /// The number of the usual style in a plan of a hunt, and of the one found in the games that judge.
 pub(super) const USUAL: usize = 0;
@@ -46,9 +46,9 @@ impl<'a> Four<'a> {
 }
 
 /// The seeds that style number `style` has played four times with the usual one, in order.
-pub(super) fn fours<'a>(hunt: &HuntPlan, run: &'a RunRecord, style: usize) -> Vec<Four<'a>> {
+pub(super) fn fours<'a>(hunt: &HuntPlan, games: &'a [GameRow], style: usize) -> Vec<Four<'a>> {
     let mut seeds: BTreeMap<(usize, u32), [[Option<&GameRow>; 2]; 2]> = BTreeMap::new();
-    for game in &run.games {
+    for game in games {
         let (number, variant) = HuntPlan::style(game.arm);
         if number == USUAL || number == style {
             let four = seeds.entry((game.scenario, game.game)).or_default();
@@ -58,7 +58,7 @@ pub(super) fn fours<'a>(hunt: &HuntPlan, run: &'a RunRecord, style: usize) -> Ve
     let whole = |((scenario, game), four): ((usize, u32), [[Option<&'a GameRow>; 2]; 2])| {
         let [[a, b], [c, d]] = four;
         let games = [[a?, b?], [c?, d?]];
-        Some(Four { scenario, seat: hunt.seats[run.plan.pairing(game)], games })
+        Some(Four { scenario, seat: hunt.seats[hunt.judged.pairing(game)], games })
     };
     seeds.into_iter().filter_map(whole).collect()
 }

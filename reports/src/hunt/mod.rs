@@ -32,7 +32,8 @@ use parts::part;
 ///
 /// Of seeds that were not played four times nothing is used. `None` when fewer than two were.
 pub fn judge(hunt: &HuntPlan, run: &RunRecord, trail: &HuntTrail) -> Option<HuntSummary> {
-    let fours = games::fours(hunt, run, FOUND);
+    let rows = run.games.rows();
+    let fours = games::fours(hunt, &rows, FOUND);
     let whole = part("all", &fours.iter().collect::<Vec<_>>())?;
     let [base, variant] = [0, 1].map(|arm| &hunt.judged.arms[arm]);
     let mut summary = HuntSummary {

@@ -9,7 +9,8 @@ use crate::stats::{CONFIDENCE, Estimate, Moments, stratified_mean};
 /// edge under the variant and of the surplus of that over its edge under the base rules, over all
 /// seats. A search makes this as large as it can. 0 without games.
 pub fn seeming_gain(hunt: &HuntPlan, run: &RunRecord, style: usize) -> f64 {
-    let fours = fours(hunt, run, style);
+    let rows = run.games.rows();
+    let fours = fours(hunt, &rows, style);
     let mean = |of: fn(&Four) -> f64| {
         Moments::of(&fours.iter().map(of).collect::<Vec<f64>>()).map_or(0.0, |m| m.mean)
     };

@@ -78,8 +78,7 @@ fn run(hunt: &HuntPlan, chances: [[f64; 2]; 2], seed: u64) -> RunRecord {
             }
         }
     }
-    games.sort_by_key(|g| (g.arm, g.scenario, g.game));
-    RunRecord { plan, games, faults: vec![] }
+    RunRecord { plan, games: games.into(), faults: vec![] }
 }
 
 /// How many of the hold-outs accuse a style with these chances.
@@ -133,7 +132,9 @@ fn answer(gain: f64, chances: [[f64; 2]; 2]) -> (HuntPlan, HuntSummary) {
 fn games_that_never_differ_leave_a_rare_gain_possible() {
     let hunt = hunt(0.05);
     let mut run = run(&hunt, [[0.5; 2]; 2], 1);
-    run.games.iter_mut().for_each(|game| game.values = [0.0; Metric::ALL.len()]);
+    run.games = run.games.changed(|rows| {
+        rows.iter_mut().for_each(|game| game.values = [0.0; Metric::ALL.len()]);
+    });
     let summary = judge(&hunt, &run, &trail()).unwrap();
     assert_eq!((summary.whole.surplus.low, summary.whole.surplus.high), (0.0, 0.0));
     assert!(summary.at_most > 0.01 && summary.at_most < 0.02, "{}", summary.at_most);
@@ -144,9 +145,9 @@ fn games_that_never_differ_leave_a_rare_gain_possible() {
 fn too_few_games_are_no_answer_and_a_seed_counts_only_when_played_four_times() {
     let hunt = hunt(0.05);
     let mut run = run(&hunt, [[0.5; 2]; 2], 1);
-    run.games.retain(|game| game.arm != 3 || game.game < 5);
+    run.games = run.games.changed(|rows| rows.retain(|game| game.arm != 3 || game.game < 5));
     assert_eq!(judge(&hunt, &run, &trail()).unwrap().whole.seeds, 10);
-    run.games.retain(|game| game.arm != 2);
+    run.games = run.games.changed(|rows| rows.retain(|game| game.arm != 2));
     assert_eq!(judge(&hunt, &run, &trail()), None);
     assert_eq!(seeming_gain(&hunt, &run, 1), 0.0);
 }

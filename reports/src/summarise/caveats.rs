@@ -40,7 +40,7 @@ pub(super) fn caveats(
 
 fn fault(run: &RunRecord, fault: &ArmFault) -> Option<String> {
     let arm = run.plan.arms.get(fault.arm)?;
-    let games = run.games.iter().filter(|g| g.arm == fault.arm).count() as u64;
+    let games = run.games.count(fault.arm) as u64;
     let line = fault.message.lines().next().unwrap_or_default();
     Some(format!(
         "{} stopped early, after {} of {}: {line}",

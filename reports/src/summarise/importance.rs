@@ -12,8 +12,7 @@ use std::collections::BTreeMap;
 
 use ruleshift_record::{Importance, ImportanceShift, Probe, RunRecord, Seat};
 
-use super::pairs::{Pair, Pairs};
-use super::skill::points;
+use super::pairs::Pairs;
 use crate::stats::{CONFIDENCE, Estimate, Moments, holm, stratified_mean};
 
 /// The games of one probe beside those of its arm.
@@ -21,6 +20,10 @@ struct Probed<'a> {
     probe: &'a Probe,
     /// The probe as the reference, and the arm that it is of.
     pairs: Pairs<'a>,
+    /// The side's points without and with the behaviour, in every pair.
+    points: Vec<(f64, f64)>,
+    /// Pairs whose games differ at all.
+    differing: usize,
     value: Estimate,
 }
 
@@ -43,40 +46,34 @@ pub(super) fn importance(run: &RunRecord) -> Vec<Importance> {
 fn probed(run: &RunRecord, arm: usize) -> Option<Probed<'_>> {
     let probe = run.plan.arms[arm].probe.as_ref()?;
     let pairs = Pairs::between(run, arm, probe.of);
-    let value = stratified_mean(&pairs.strata(|p| loss(probe.side, p)))?;
-    Some(Probed { probe, pairs, value })
+    let own = |points: f64| if probe.side == Seat::Attacker { points } else { 1.0 - points };
+    // The reference of these pairs is the probe.
+    let points: Vec<(f64, f64)> =
+        pairs.points().into_iter().map(|(without, with)| (own(without), own(with))).collect();
+    let value = stratified_mean(&pairs.strata(points.iter().map(|points| loss(*points))))?;
+    let differing = pairs.same_events().into_iter().filter(|same| !same).count();
+    Some(Probed { probe, pairs, points, differing, value })
 }
 
-/// What a side's points lose without the behaviour; the reference of the pair is the probe.
-fn loss(side: Seat, pair: &Pair) -> Option<f64> {
-    let (without, with) = both(side, pair);
+/// What a side's points lose without the behaviour.
+fn loss((without, with): (f64, f64)) -> Option<f64> {
     Some(with - without).filter(|loss| loss.is_finite())
 }
 
-/// The side's points without and with the behaviour.
-fn both(side: Seat, pair: &Pair) -> (f64, f64) {
-    let own = |points: f64| if side == Seat::Attacker { points } else { 1.0 - points };
-    (own(points(pair.reference)), own(points(pair.arm)))
-}
-
 impl Probed<'_> {
-    fn differing(&self) -> usize {
-        self.pairs.all().filter(|p| p.reference.digest != p.arm.digest).count()
-    }
-
     fn occurs(&self) -> bool {
-        self.differing() > 0
+        self.differing > 0
     }
 
     fn losses(&self) -> BTreeMap<(usize, u32), f64> {
-        let all = self.pairs.all();
-        all.filter_map(|p| Some(((p.scenario(), p.game()), loss(self.probe.side, p)?))).collect()
+        let all = self.pairs.all().zip(&self.points);
+        all.filter_map(|(p, points)| Some(((p.scenario, p.game), loss(*points)?))).collect()
     }
 
     fn told(&self, run: &RunRecord, p_adjusted: f64) -> Importance {
         let interval = self.value.interval(CONFIDENCE);
-        let mean = |of: fn((f64, f64)) -> f64| {
-            let shares: Vec<f64> = self.pairs.all().map(|p| of(both(self.probe.side, p))).collect();
+        let mean = |of: fn(&(f64, f64)) -> f64| {
+            let shares: Vec<f64> = self.points.iter().map(of).collect();
             Moments::of(&shares).map_or(0.0, |m| m.mean)
         };
         Importance {
@@ -84,7 +81,7 @@ impl Probed<'_> {
             side: self.probe.side,
             behaviour: self.probe.without.clone(),
             pairs: u32::try_from(self.value.count).unwrap_or(u32::MAX),
-            differing: u32::try_from(self.differing()).unwrap_or(u32::MAX),
+            differing: u32::try_from(self.differing).unwrap_or(u32::MAX),
             with: mean(|shares| shares.1),
             without: mean(|shares| shares.0),
             value: self.value.value,
@@ -109,9 +106,10 @@ fn same_under_reference<'p, 'a>(all: &'p [Probed<'a>], p: &Probed) -> Option<&'p
 /// How much more a behaviour is worth than under the reference arm, game by game.
 fn against(all: &[Probed], p: &Probed) -> Option<Estimate> {
     let base = same_under_reference(all, p)?.losses();
-    let own =
-        |pair: &Pair| Some(loss(p.probe.side, pair)? - base.get(&(pair.scenario(), pair.game()))?);
-    stratified_mean(&p.pairs.strata(own))
+    let own = p.pairs.all().zip(&p.points);
+    let more =
+        own.map(|(pair, points)| Some(loss(*points)? - base.get(&(pair.scenario, pair.game))?));
+    stratified_mean(&p.pairs.strata(more))
 }
 
 fn told_shift(shift: Estimate, p_adjusted: f64) -> ImportanceShift {
@@ -168,9 +166,10 @@ mod tests {
             run.plan.arms[arm].probe = Some(probe);
         }
         // What is another game has another digest.
-        for game in run.games.iter_mut().filter(|g| g.arm == 2 && g.game % 3 == 0) {
-            game.digest = 2;
-        }
+        let other = |game: &&mut ruleshift_record::GameRow| game.arm == 2 && game.game % 3 == 0;
+        run.games = run
+            .games
+            .changed(|rows| rows.iter_mut().filter(other).for_each(|game| game.digest = 2));
         run
     }
 

@@ -53,7 +53,7 @@ fn pairing(pairing: &Pairing) -> (String, String) {
 
 fn arm_summary(run: &RunRecord, arm: usize) -> ArmSummary {
     let plan = &run.plan.arms[arm];
-    let games = run.games.iter().filter(|g| g.arm == arm).count();
+    let games = run.games.count(arm);
     ArmSummary {
         name: plan.name.clone(),
         title: plan.title.clone(),

@@ -1,45 +1,29 @@
 //! Games of two arms that share their luck, brought together.
 
-use ruleshift_record::{GameRow, Metric, Plan, RunRecord};
+use std::cell::OnceCell;
 
-/// A game of the reference arm and the game of the same number in another arm.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Pair<'a> {
-    pub(super) reference: &'a GameRow,
-    pub(super) arm: &'a GameRow,
-}
+use ruleshift_record::{GameRow, Metric, RunRecord};
 
-impl Pair<'_> {
-    /// Arm minus reference.
-    pub(super) fn shift(&self, metric: Metric) -> f64 {
-        self.arm.get(metric) - self.reference.get(metric)
-    }
-
-    /// The game's scenario.
-    pub(super) fn scenario(&self) -> usize {
-        self.arm.scenario
-    }
-
-    /// The game's number.
-    pub(super) fn game(&self) -> u32 {
-        self.arm.game
-    }
-
-    /// Whether both games say the same in every metric.
-    pub(super) fn alike(&self) -> bool {
-        self.reference.values == self.arm.values
-    }
+/// A game that both arms have finished, and its place among the games of each.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Pair {
+    pub(super) scenario: usize,
+    pub(super) game: u32,
+    reference: usize,
+    arm: usize,
 }
 
 /// The pairs of one arm, by scenario and then game number.
 ///
 /// A stratum is a scenario with a pairing of players; strata stand in that order, the pairings of
 /// one scenario together.
-#[derive(Debug)]
 pub(super) struct Pairs<'a> {
-    plan: &'a Plan,
+    run: &'a RunRecord,
+    reference: usize,
     pub(super) arm: usize,
-    pub(super) by_scenario: Vec<Vec<Pair<'a>>>,
+    pub(super) by_scenario: Vec<Vec<Pair>>,
+    /// Whether both games of each pair say the same in every metric, once that was asked.
+    alike: OnceCell<Vec<bool>>,
 }
 
 impl<'a> Pairs<'a> {
@@ -48,22 +32,25 @@ impl<'a> Pairs<'a> {
         Pairs::between(run, 0, arm)
     }
 
-    /// Pairs the games of two arms; games that lack their partner are left out.
+    /// Pairs the games of two arms; games that lack their partner are left out, and those of a
+    /// scenario the plan lacks.
     pub(super) fn between(run: &'a RunRecord, reference: usize, arm: usize) -> Pairs<'a> {
-        let (reference, other) = (games(run, reference), games(run, arm));
+        let (first, second) = (run.games.keys(reference), run.games.keys(arm));
         let mut by_scenario = vec![Vec::new(); run.plan.scenarios.len()];
-        let mut left = reference.into_iter().peekable();
-        for game in other {
-            while left.next_if(|r| key(r) < key(game)).is_some() {}
-            if let Some(reference) = left.next_if(|r| key(r) == key(game)) {
-                by_scenario[game.scenario].push(Pair { reference, arm: game });
+        let mut left = first.into_iter().enumerate().peekable();
+        for (place, key) in second.into_iter().enumerate() {
+            while left.next_if(|(_, other)| *other < key).is_some() {}
+            let same = left.next_if(|(_, other)| *other == key);
+            let pairs = by_scenario.get_mut(key.0);
+            if let (Some((reference, _)), Some(pairs)) = (same, pairs) {
+                pairs.push(Pair { scenario: key.0, game: key.1, reference, arm: place });
             }
         }
-        Pairs { plan: &run.plan, arm, by_scenario }
+        Pairs { run, reference, arm, by_scenario, alike: OnceCell::new() }
     }
 
     /// All pairs in order.
-    pub(super) fn all(&self) -> impl Iterator<Item = &Pair<'a>> {
+    pub(super) fn all(&self) -> impl Iterator<Item = &Pair> {
         self.by_scenario.iter().flatten()
     }
 
@@ -74,22 +61,74 @@ impl<'a> Pairs<'a> {
 
     /// Whether every pair says the same in every metric.
     pub(super) fn alike(&self) -> bool {
-        self.all().all(Pair::alike)
+        self.all_alike().iter().all(|&alike| alike)
+    }
+
+    /// Whether the pairs that are `chosen` say the same in every metric.
+    pub(super) fn alike_where(&self, chosen: impl Fn(&Pair) -> bool) -> bool {
+        self.all().zip(self.all_alike()).all(|(pair, &alike)| alike || !chosen(pair))
+    }
+
+    fn all_alike(&self) -> &[bool] {
+        self.alike.get_or_init(|| {
+            let mut alike = vec![true; self.all().count()];
+            for &metric in Metric::ALL {
+                if !alike.contains(&true) {
+                    break;
+                }
+                for (alike, (reference, arm)) in alike.iter_mut().zip(self.both(metric)) {
+                    *alike &= reference == arm;
+                }
+            }
+            alike
+        })
+    }
+
+    /// Reference and arm value of `metric` in every pair, in order.
+    pub(super) fn both(&self, metric: Metric) -> Vec<(f64, f64)> {
+        let (reference, arm) = (self.column(self.reference, metric), self.column(self.arm, metric));
+        // A column that could not be read is empty, which the run remembers.
+        let value = |column: &[f64], place| column.get(place).copied().unwrap_or(f64::NAN);
+        self.all().map(|p| (value(&reference, p.reference), value(&arm, p.arm))).collect()
+    }
+
+    fn column(&self, arm: usize, metric: Metric) -> Vec<f64> {
+        self.run.games.column(arm, metric)
+    }
+
+    /// What the attacker got in both games of every pair: 1 for a win, a half for a draw.
+    pub(super) fn points(&self) -> Vec<(f64, f64)> {
+        let (won, drawn) = (self.both(Metric::AttackerWins), self.both(Metric::Drawn));
+        let points =
+            |(won, drawn): ((f64, f64), (f64, f64))| (won.0 + 0.5 * drawn.0, won.1 + 0.5 * drawn.1);
+        won.into_iter().zip(drawn).map(points).collect()
+    }
+
+    /// Whether the events of both games of every pair are the same, in order.
+    pub(super) fn same_events(&self) -> Vec<bool> {
+        let (one, other) =
+            (self.run.games.digests(self.reference), self.run.games.digests(self.arm));
+        self.all().map(|p| one.get(p.reference) == other.get(p.arm)).collect()
+    }
+
+    /// Both games of a pair, that of the reference first.
+    pub(super) fn games(&self, pair: &Pair) -> Option<[GameRow; 2]> {
+        let row = |arm| self.run.games.row(arm, pair.scenario, pair.game);
+        Some([row(self.reference)?, row(self.arm)?])
     }
 
     /// Pairings of players.
     pub(super) fn pairings(&self) -> usize {
-        self.plan.pairings.len().max(1)
+        self.run.plan.pairings.len().max(1)
     }
 
-    /// What `of` makes of every pair, by stratum; a pair of which it makes nothing is left out.
-    pub(super) fn strata<T>(&self, of: impl Fn(&Pair) -> Option<T>) -> Vec<Vec<T>> {
+    /// Values of the pairs, in order, by stratum; a pair whose value is none is left out.
+    pub(super) fn strata<T>(&self, values: impl IntoIterator<Item = Option<T>>) -> Vec<Vec<T>> {
         let pairings = self.pairings();
         let mut strata: Vec<Vec<T>> = Vec::new();
         strata.resize_with(self.by_scenario.len() * pairings, Vec::new);
-        for pair in self.all() {
-            let stratum = pair.scenario() * pairings + pair.game() as usize % pairings;
-            strata[stratum].extend(of(pair));
+        for (pair, value) in self.all().zip(values) {
+            strata[pair.scenario * pairings + pair.game as usize % pairings].extend(value);
         }
         strata
     }
@@ -97,24 +136,9 @@ impl<'a> Pairs<'a> {
     /// Reference and arm value of `metric` in every pair, by stratum; a pair that lacks a number
     /// is left out.
     pub(super) fn values(&self, metric: Metric) -> Vec<Vec<(f64, f64)>> {
-        self.strata(|p| {
-            let (reference, arm) = (p.reference.get(metric), p.arm.get(metric));
-            (reference.is_finite() && arm.is_finite()).then_some((reference, arm))
-        })
+        let number = |&(reference, arm): &(f64, f64)| reference.is_finite() && arm.is_finite();
+        self.strata(self.both(metric).into_iter().map(|both| Some(both).filter(number)))
     }
-}
-
-/// The games of one arm in the order of [`key`]; those of a scenario the plan lacks are left out.
-fn games(run: &RunRecord, arm: usize) -> Vec<&GameRow> {
-    let known = |g: &&GameRow| g.arm == arm && g.scenario < run.plan.scenarios.len();
-    let mut games: Vec<&GameRow> = run.games.iter().filter(known).collect();
-    games.sort_by_key(|g| key(g));
-    games.dedup_by_key(|g| key(g));
-    games
-}
-
-fn key(game: &GameRow) -> (usize, u32) {
-    (game.scenario, game.game)
 }
 
 #[cfg(test)]
@@ -135,7 +159,8 @@ mod tests {
             vec![(1, 1, 9.0), (1, 0, 5.0), (0, 1, 2.0), (7, 0, 4.0)],
         ]);
         let pairs = Pairs::of(&run, 1);
-        let shifts: Vec<f64> = pairs.all().map(|p| p.shift(Metric::Margin)).collect();
+        let margins = pairs.both(Metric::Margin).into_iter();
+        let shifts: Vec<f64> = margins.map(|(reference, arm)| arm - reference).collect();
         assert_eq!(shifts, [0.0, 2.0]);
         assert!(!pairs.alike());
     }

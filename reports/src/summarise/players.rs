@@ -250,12 +250,14 @@ mod tests {
     fn a_shift_that_is_alike_in_all_games_can_hang_on_a_player_too() {
         let mut run = run(|_, _| 0.0);
         let margin = Metric::Margin as usize;
-        let reference: Vec<f64> = run.games.iter().map(|g| g.values[margin]).collect();
-        let half = reference.len() / 2;
-        for (game, reference) in run.games[half..].iter_mut().zip(reference) {
-            let bold = game.game % 9 / 3 == 1 || game.game % 3 == 1;
-            game.values[margin] = reference + if bold { 2.0 } else { 0.0 };
-        }
+        let reference = run.games.column(0, Metric::Margin);
+        run.games = run.games.changed(|rows| {
+            let arm = rows.iter_mut().filter(|game| game.arm == 1);
+            for (game, reference) in arm.zip(reference) {
+                let bold = game.game % 9 / 3 == 1 || game.game % 3 == 1;
+                game.values[margin] = reference + if bold { 2.0 } else { 0.0 };
+            }
+        });
         let (margin, caveats) = super::tests::margin(&run);
         assert_eq!((margin.df, margin.p_adjusted), (0.0, 1.0));
         assert!(
@@ -275,7 +277,7 @@ mod tests {
     #[test]
     fn few_games_for_each_pairing_are_said_to_be_few() {
         let mut run = run(|_, _| 1.0);
-        run.games.retain(|g| g.game < 90);
+        run.games = run.games.changed(|rows| rows.retain(|g| g.game < 90));
         let caveats = summarise(&run).caveats;
         assert!(
             caveats.iter().any(|c| c.contains("only about 10 pairs of games for each pairing")),

@@ -43,7 +43,8 @@ type Strata = Vec<Vec<(f64, f64)>>;
 /// The shift of `metric` between the reference and one arm; `None` with fewer than two pairs.
 pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<Finding> {
     let (spec, strata) = (metric.spec(), pairs.values(metric));
-    let answer = answer(&strata, metric, pairs.alike())?;
+    let notice = run.plan.notice(metric);
+    let answer = answer(&strata, (metric, notice), pairs.alike())?;
     let (reference_mean, mean) = means(&strata)?;
     let shift = MetricShift {
         metric: spec.name.to_owned(),
@@ -58,7 +59,7 @@ pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<
         high: answer.interval.high,
         p: answer.p,
         p_adjusted: answer.p,
-        notice: spec.notice,
+        notice,
         variance_ratio: variance_ratio(&strata),
         verdict: Verdict::Undecided,
         more_games: 0,
@@ -113,18 +114,18 @@ impl Spread {
     }
 }
 
-/// The answer for pairs by stratum; `alike` when all pairs are the same game in every metric.
-fn answer(strata: &Strata, metric: Metric, alike: bool) -> Option<Answer> {
+/// The answer for pairs by stratum, for a metric and the smallest shift of it worth noticing; `alike` when all pairs are the same game in every metric.
+fn answer(strata: &Strata, (metric, notice): (Metric, f64), alike: bool) -> Option<Answer> {
     if total(strata) < 2 {
         return None;
     }
     match metric.spec().kind {
-        MetricKind::Rate => rate(strata, metric, alike),
-        MetricKind::Number => number(strata, metric),
+        MetricKind::Rate => rate(strata, notice, alike),
+        MetricKind::Number => number(strata, notice),
     }
 }
 
-fn number(strata: &Strata, metric: Metric) -> Option<Answer> {
+fn number(strata: &Strata, notice: f64) -> Option<Answer> {
     let shifts: Vec<Vec<f64>> =
         strata.iter().map(|s| s.iter().map(|(r, a)| a - r).collect()).collect();
     let estimate = stratified_mean(&shifts)?;
@@ -132,12 +133,12 @@ fn number(strata: &Strata, metric: Metric) -> Option<Answer> {
         shift: estimate.value,
         interval: estimate.interval(CONFIDENCE),
         p: estimate.p(),
-        equivalent: estimate.equivalence_p(metric.spec().notice) < LEVEL,
+        equivalent: estimate.equivalence_p(notice) < LEVEL,
         spread: Spread::Number(estimate.se * (estimate.count as f64).sqrt()),
     })
 }
 
-fn rate(strata: &Strata, metric: Metric, alike: bool) -> Option<Answer> {
+fn rate(strata: &Strata, notice: f64, alike: bool) -> Option<Answer> {
     let yes = |v: f64| v >= 0.5;
     let table = PairTable::count(strata.iter().flatten().map(|&(r, a)| (yes(a), yes(r))));
     let n = table.pairs() as f64;
@@ -150,7 +151,7 @@ fn rate(strata: &Strata, metric: Metric, alike: bool) -> Option<Answer> {
         shift: table.difference()?,
         interval: interval(CONFIDENCE)?,
         p: mcnemar_mid_p(table.first_only, table.second_only),
-        equivalent: interval(1.0 - 2.0 * LEVEL)?.within(metric.spec().notice),
+        equivalent: interval(1.0 - 2.0 * LEVEL)?.within(notice),
         spread: Spread::Rate {
             gained: table.first_only as f64 / n,
             lost: table.second_only as f64 / n,
@@ -166,7 +167,11 @@ fn by_scenario(
 ) -> Vec<ScenarioShift> {
     let per_scenario = strata.chunks(pairs.pairings());
     let shift = |(n, strata): (usize, &[Vec<(f64, f64)>])| {
-        let part = part(strata.to_vec(), metric, pairs.by_scenario[n].iter().all(Pair::alike))?;
+        let part = part(
+            strata.to_vec(),
+            (metric, run.plan.notice(metric)),
+            pairs.alike_where(|pair| pair.scenario == n),
+        )?;
         Some(ScenarioShift {
             scenario: run.plan.scenarios[n].name.clone(),
             pairs: part.pairs,
@@ -190,8 +195,8 @@ fn by_pairing(
     let pairings = pairs.pairings();
     let shift = |n: usize| {
         let strata = strata.iter().skip(n).step_by(pairings).cloned().collect();
-        let own = |p: &&Pair| p.game() as usize % pairings == n;
-        let part = part(strata, metric, pairs.all().filter(own).all(Pair::alike))?;
+        let own = |pair: &Pair| pair.game as usize % pairings == n;
+        let part = part(strata, (metric, run.plan.notice(metric)), pairs.alike_where(own))?;
         let (attacker, defender) = names(&run.plan, n);
         Some(PairingShift {
             attacker: attacker.to_owned(),
@@ -214,7 +219,7 @@ struct Part {
     answer: Answer,
 }
 
-fn part(strata: Strata, metric: Metric, alike: bool) -> Option<Part> {
+fn part(strata: Strata, metric: (Metric, f64), alike: bool) -> Option<Part> {
     let answer = answer(&strata, metric, alike)?;
     Some(Part { pairs: total(&strata), means: means(&strata)?, answer })
 }

@@ -11,20 +11,19 @@ pub(super) fn edges(run: &RunRecord, pairs: &[Pairs]) -> Vec<SkillEdge> {
     if players < 2 {
         return vec![];
     }
-    let contest = |p: &Pair| {
-        let pairing = run.plan.pairing(p.game());
+    let contest = |(pair, points): (&Pair, (f64, f64))| {
+        let pairing = run.plan.pairing(pair.game);
         Contest {
-            scenario: p.scenario(),
-            round: p.game() / run.plan.pairings.len() as u32,
+            scenario: pair.scenario,
+            round: pair.game / run.plan.pairings.len() as u32,
             attacker: pairing / players,
             defender: pairing % players,
-            points: (points(p.reference), points(p.arm)),
+            points,
         }
     };
-    let found: Vec<(&Pairs, Edge)> = pairs
-        .iter()
-        .filter_map(|p| Some((p, edge(players, &p.all().map(contest).collect::<Vec<_>>())?)))
-        .collect();
+    let contests = |p: &Pairs| p.all().zip(p.points()).map(contest).collect::<Vec<_>>();
+    let found: Vec<(&Pairs, Edge)> =
+        pairs.iter().filter_map(|p| Some((p, edge(players, &contests(p))?))).collect();
     let adjusted = holm(&found.iter().map(|(_, e)| e.shift.p()).collect::<Vec<f64>>());
     found
         .iter()
@@ -33,13 +32,8 @@ pub(super) fn edges(run: &RunRecord, pairs: &[Pairs]) -> Vec<SkillEdge> {
         .collect()
 }
 
-/// What the attacker got: 1 for a win, a half for a draw.
-pub(super) fn points(game: &ruleshift_record::GameRow) -> f64 {
-    game.get(Metric::AttackerWins) + 0.5 * game.get(Metric::Drawn)
-}
-
 fn told(run: &RunRecord, pairs: &Pairs, edge: &Edge, p_adjusted: f64) -> SkillEdge {
-    let notice = Metric::AttackerWins.spec().notice;
+    let notice = run.plan.notice(Metric::AttackerWins);
     let [reference, share, shift] =
         [&edge.reference, &edge.arm, &edge.shift].map(|e| e.interval(CONFIDENCE));
     let word: Verdict = verdict(&Evidence {

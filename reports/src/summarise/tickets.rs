@@ -14,30 +14,34 @@ pub(super) fn worth_a_look(
     metrics: &[MetricShift],
 ) -> Vec<TicketNote> {
     let all: Vec<&Pair> = pairs.all().collect();
-    let mut notes: Vec<TicketNote> = typical(run, &all)
-        .map(|game| note(run, game, &format!("Typical game: {}", end(game))))
+    let games = |place: usize| pairs.games(all[place]);
+    let headline: Vec<(Metric, Vec<(f64, f64)>)> = Metric::ALL
+        .iter()
+        .filter(|&&metric| run.plan.is_headline(metric))
+        .map(|&metric| (metric, pairs.both(metric)))
+        .collect();
+    let typical = typical(all.len(), &headline).and_then(games);
+    let mut notes: Vec<TicketNote> = typical
+        .map(|[_, game]| note(run, &game, &format!("Typical game: {}", end(&game))))
         .into_iter()
         .collect();
-    let largest = largest(run, &all, shifts_of(run, pairs, metrics).filter(|m| m.headline).count());
-    if let Some(pair) = largest {
-        notes.extend(both(run, pair, &format!("Largest shift: {}", difference(pair))));
+    let compared = shifts_of(run, pairs, metrics).any(|m| m.headline);
+    let largest = largest(run, all.len(), &headline).filter(|_| compared);
+    if let Some(pair) = largest.and_then(games) {
+        notes.extend(both(run, &pair, &format!("Largest shift: {}", difference(&pair))));
     }
-    let upset = upset(&all, largest);
-    if let Some(pair) = upset {
-        notes.extend(both(run, pair, &format!("The winner changed: {}", difference(pair))));
+    if let Some(pair) = upset(pairs, largest).and_then(games) {
+        notes.extend(both(run, &pair, &format!("The winner changed: {}", difference(&pair))));
     }
     notes
 }
 
-fn headline(run: &RunRecord) -> impl Iterator<Item = Metric> {
-    Metric::ALL.iter().copied().filter(|&m| run.plan.is_headline(m))
-}
-
-/// The arm's game with the smallest distance to the means, each metric in standard deviations.
-fn typical<'a>(run: &RunRecord, pairs: &[&Pair<'a>]) -> Option<&'a GameRow> {
-    let mut distance = vec![0.0; pairs.len()];
-    for metric in headline(run) {
-        let values: Vec<f64> = pairs.iter().map(|p| p.arm.get(metric)).collect();
+/// The place of the arm's game with the smallest distance to the means, each metric in standard
+/// deviations.
+fn typical(pairs: usize, headline: &[(Metric, Vec<(f64, f64)>)]) -> Option<usize> {
+    let mut distance = vec![0.0; pairs];
+    for (_, both) in headline {
+        let values: Vec<f64> = both.iter().map(|(_, arm)| *arm).collect();
         let Some((mean, variance)) =
             Moments::of(&values).and_then(|m| Some((m.mean, m.variance()?)))
         else {
@@ -47,49 +51,48 @@ fn typical<'a>(run: &RunRecord, pairs: &[&Pair<'a>]) -> Option<&'a GameRow> {
             distance.iter_mut().zip(&values).for_each(|(d, v)| *d += (v - mean).powi(2) / variance);
         }
     }
-    let nearest = pairs.iter().zip(&distance).min_by(|a, b| a.1.total_cmp(b.1))?;
-    Some(nearest.0.arm)
+    (0..pairs).min_by(|a, b| distance[*a].total_cmp(&distance[*b]))
 }
 
-/// The pair furthest apart over the headline metrics, each in multiples of what is noticed; `None`
-/// when no pair differs or nothing was compared.
-fn largest<'p, 'a>(
-    run: &RunRecord,
-    pairs: &[&'p Pair<'a>],
-    compared: usize,
-) -> Option<&'p Pair<'a>> {
-    let size = |p: &Pair| -> f64 {
-        headline(run).map(|m| (p.shift(m) / m.spec().notice).abs()).filter(|s| s.is_finite()).sum()
-    };
-    first_largest(pairs.iter().copied(), size).filter(|_| compared > 0)
+/// The place of the pair furthest apart over the headline metrics, each in multiples of what is
+/// noticed; `None` when no pair differs.
+fn largest(run: &RunRecord, pairs: usize, headline: &[(Metric, Vec<(f64, f64)>)]) -> Option<usize> {
+    let mut size = vec![0.0; pairs];
+    for (metric, both) in headline {
+        let notice = run.plan.notice(*metric);
+        let shift = |(reference, arm): &(f64, f64)| ((arm - reference) / notice).abs();
+        let shifts = both.iter().map(shift);
+        size.iter_mut().zip(shifts).filter(|(_, s)| s.is_finite()).for_each(|(d, s)| *d += s);
+    }
+    first_largest(0..pairs, |place| size[place])
 }
 
-/// The pair with another winner whose margin swings most, other than `taken`.
-fn upset<'p, 'a>(pairs: &[&'p Pair<'a>], taken: Option<&Pair>) -> Option<&'p Pair<'a>> {
-    let changed = |p: &&Pair| p.shift(Metric::AttackerWins).abs() == 1.0;
-    let free = |p: &&Pair| taken.is_none_or(|t| !std::ptr::eq(t, *p));
-    let swing = |p: &Pair| p.shift(Metric::Margin).abs();
-    first_largest(pairs.iter().copied().filter(changed).filter(free), swing)
+/// The place of the pair with another winner whose margin swings most, other than `taken`.
+fn upset(pairs: &Pairs, taken: Option<usize>) -> Option<usize> {
+    let (won, margin) = (pairs.both(Metric::AttackerWins), pairs.both(Metric::Margin));
+    let changed = |place: &usize| (won[*place].0 - won[*place].1).abs() == 1.0;
+    let free = (0..won.len()).filter(changed).filter(|place| taken != Some(*place));
+    first_largest(free, |place| (margin[place].1 - margin[place].0).abs())
 }
 
-/// The first pair of the largest positive `size`.
-fn first_largest<'p, 'a>(
-    pairs: impl Iterator<Item = &'p Pair<'a>>,
-    size: impl Fn(&Pair) -> f64,
-) -> Option<&'p Pair<'a>> {
-    let mut best: Option<(&Pair, f64)> = None;
-    for pair in pairs {
-        let size = size(pair);
+/// The first place of the largest positive `size`.
+fn first_largest(
+    places: impl Iterator<Item = usize>,
+    size: impl Fn(usize) -> f64,
+) -> Option<usize> {
+    let mut best: Option<(usize, f64)> = None;
+    for place in places {
+        let size = size(place);
         if size > best.map_or(0.0, |(_, largest)| largest) {
-            best = Some((pair, size));
+            best = Some((place, size));
         }
     }
-    best.map(|(pair, _)| pair)
+    best.map(|(place, _)| place)
 }
 
 /// What the two games of a pair say about margin and length.
-fn difference(pair: &Pair) -> String {
-    format!("{}, instead of {}", end(pair.arm), end(pair.reference))
+fn difference([reference, arm]: &[GameRow; 2]) -> String {
+    format!("{}, instead of {}", end(arm), end(reference))
 }
 
 /// How a game ended.
@@ -98,8 +101,8 @@ fn end(game: &GameRow) -> String {
     format!("margin {} after {}", whole.signed(game.get(Metric::Margin)), whole.amount(turns))
 }
 
-fn both(run: &RunRecord, pair: &Pair, why: &str) -> [TicketNote; 2] {
-    [note(run, pair.arm, why), note(run, pair.reference, "The same game in the reference")]
+fn both(run: &RunRecord, [reference, arm]: &[GameRow; 2], why: &str) -> [TicketNote; 2] {
+    [note(run, arm, why), note(run, reference, "The same game in the reference")]
 }
 
 fn note(run: &RunRecord, game: &GameRow, why: &str) -> TicketNote {

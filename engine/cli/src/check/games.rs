@@ -195,11 +195,7 @@ struct Ends(Vec<Vec<u64>>);
 
 impl Ends {
     fn of(run: &RunRecord, arms: usize) -> Ends {
-        let mut ends = vec![Vec::new(); arms];
-        for game in &run.games {
-            ends[game.arm].push(game.digest);
-        }
-        Ends(ends)
+        Ends((0..arms).map(|arm| run.games.digests(arm)).collect())
     }
 
     /// Games that go otherwise in one arm than in another; all, when one of them was stopped.

@@ -3,9 +3,11 @@
 use ruleshift_record::{HuntPlan, HuntSearch, HuntSummary, HuntTrail, RunRecord, Seat};
 use ruleshift_reports as reports;
 
-use super::compare::{cores, keep, stopped, together};
+use super::compare::{cores, keep, together};
+use crate::answer::Answer;
 use crate::args::{HuntArgs, Side};
 use crate::bars::Bars;
+use crate::conduct::stopped;
 use crate::exit::Failure;
 use crate::folder::{Folder, plain};
 use crate::hunt::games::{Games, games_in_all, stage_seed};
@@ -25,9 +27,9 @@ pub(crate) fn run(args: &HuntArgs) -> Result<(), Failure> {
     let space =
         Space::around(&resolve::doctrine(USUAL, &[])?).expect("the usual style has weights");
     let stem = plain(&format!("hunt-{}", file_stem(&hunt.judged.arms[1].name)));
-    let folder = Folder::with(args.run.out.as_deref(), &stem, &hunt.to_ron())?;
-    let threads = args.run.threads.map_or_else(cores, usize::from);
-    let bars = Bars::new(games_in_all(&hunt, space.start().len()), args.run.quiet);
+    let folder = Folder::make(args.run.out.as_deref(), &stem, &hunt.to_ron())?;
+    let threads = args.run.show.threads.map_or_else(cores, usize::from);
+    let bars = Bars::new(games_in_all(&hunt, space.start().len()), args.run.show.quiet);
     let games = Games::new((&hunt, &setting), &space, (&folder, &bars), threads)?;
 
     let found = search(&space, &hunt.search, &mut |stage, styles| games.worth(stage, styles));
@@ -57,11 +59,12 @@ fn show(
     folder: &Folder,
 ) -> Result<(), Failure> {
     let report = reports::build_hunt(hunt, summary);
-    folder.keep(run, &reports::json(summary), &report)?;
-    if args.run.json {
-        screen::show(&reports::json(summary));
-    } else if !args.run.quiet {
-        screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
+    let answer = Answer { json: reports::json(summary), report };
+    folder.fill(run, &answer)?;
+    if args.run.show.json {
+        screen::show(&answer.json);
+    } else if !args.run.show.quiet {
+        screen::show(&reports::terminal(&answer.report, screen::width(), screen::colour()));
         let path = folder.path();
         screen::show(&format!(
             "\nWritten to {0}; read {0}/report.html; the style is {1}\n",

@@ -1,42 +1,21 @@
 //! `ruleshift ladder`: everyone plays everyone from both sides, and the results rank them.
 
-use ruleshift_batch::Progress;
-use ruleshift_record::{Metric, RunRecord, TicketNote};
-use ruleshift_reports::{self as reports, LadderGames, LadderRow, Outcome};
+use ruleshift_record::Experiment;
 
-use super::compare::{cores, interrupted, keep, stopped, together};
+use super::compare::{keep, together};
 use crate::args::LadderArgs;
-use crate::bars::Bars;
+use crate::conduct::conduct;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::wire::{Seated, Setting};
-use crate::{resolve, screen, seating};
+use crate::{resolve, seating};
 
 pub(crate) fn run(args: &LadderArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
-    let cast = setting.cast()?;
     let pairings = setting.pairings.len() as u32;
     let plan = setting.plan(args.games.saturating_mul(pairings), args.run.seed);
-    let folder = Folder::named(args.run.out.as_deref(), "ladder", &plan)?;
-    let threads = args.run.threads.map_or_else(cores, usize::from);
-
-    let bars = Bars::new(plan.games(), args.run.quiet);
-    let run = ruleshift_batch::run(&plan, &cast, threads, &bars);
-    bars.finish();
-    let run = run.map_err(|e| Failure::File(format!("threads cannot be started: {e}")))?;
-
-    let summary = reports::rank(&games(&run, args.games));
-    let report = reports::build_ladder(&summary);
-    folder.keep(&run, &reports::json(&summary), &report)?;
-    if args.run.json {
-        screen::show(&reports::json(&summary));
-    } else if !args.run.quiet {
-        screen::show(&reports::terminal(&report, screen::width(), screen::colour()));
-        screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", folder.path().display()));
-    }
-    let ends: Vec<String> =
-        interrupted(bars.stopped(), &run).into_iter().chain(stopped(&run)).collect();
-    if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
+    let folder = Folder::make(args.run.out.as_deref(), "ladder", &plan.to_ron())?;
+    conduct(&setting, &plan, &folder, &args.run.show)
 }
 
 /// Everything that was typed, with all that is wrong with it at once.
@@ -50,6 +29,7 @@ fn setting(args: &LadderArgs) -> Result<Setting, Failure> {
     }
     match (stack, scenarios, players) {
         (Some(stack), Some(scenarios), Some(players)) if faults.is_empty() => Ok(Setting {
+            experiment: Experiment::Ladder,
             stacks: vec![stack],
             scenarios,
             pairings: seating::each_against_each(&players).into_iter().filter(differ).collect(),
@@ -63,53 +43,4 @@ fn setting(args: &LadderArgs) -> Result<Setting, Failure> {
 /// Whether two players are not the same one: against himself nobody climbs.
 fn differ([attacker, defender]: &[Seated; 2]) -> bool {
     attacker.spec != defender.spec
-}
-
-/// The games of a run as a ladder counts them.
-fn games(run: &RunRecord, games_per_pairing: u32) -> LadderGames {
-    let plan = &run.plan;
-    let place =
-        |name: &str| plan.roster.iter().position(|player| player == name).unwrap_or_default();
-    let row = |game: &ruleshift_record::GameRow| {
-        let players = plan.players(game.arm, plan.pairing(game.game));
-        let outcome = match (game.get(Metric::Drawn) > 0.0, game.get(Metric::AttackerWins) > 0.0) {
-            (true, _) => Outcome::Draw,
-            (false, true) => Outcome::Attacker,
-            (false, false) => Outcome::Defender,
-        };
-        LadderRow {
-            attacker: place(&players.attacker.name),
-            defender: place(&players.defender.name),
-            scenario: game.scenario,
-            seed: game.seed,
-            outcome,
-        }
-    };
-    LadderGames {
-        rules: plan.rules,
-        arm: plan.arms[0].name.clone(),
-        players: plan.roster.clone(),
-        scenarios: plan.scenarios.iter().map(|scenario| scenario.name.clone()).collect(),
-        reference: place(REFERENCE),
-        seed: plan.seed,
-        games_per_pairing,
-        rows: run.games.iter().map(row).collect(),
-        tickets: closest(run).into_iter().collect(),
-    }
-}
-
-/// The player whose strength is 0, when he takes part.
-const REFERENCE: &str = "steady";
-
-/// A game worth a look: the closest one.
-fn closest(run: &RunRecord) -> Option<TicketNote> {
-    let game = run.games.iter().min_by(|one, other| {
-        let margin = |game: &ruleshift_record::GameRow| game.get(Metric::Margin).abs();
-        margin(one).total_cmp(&margin(other))
-    })?;
-    Some(TicketNote {
-        why: format!("The closest finish, margin {}", game.get(Metric::Margin)),
-        arm: run.plan.arms[game.arm].name.clone(),
-        ticket: run.ticket(game).to_string(),
-    })
 }

@@ -9,3 +9,5 @@ pub(crate) mod list;
 pub(crate) mod new;
 pub(crate) mod odds;
 pub(crate) mod replay;
+pub(crate) mod resume;
+pub(crate) mod run;

@@ -11,6 +11,7 @@ use ruleshift_record::{HuntPlan, RunRecord, Seat as StyleSeat};
 use super::search::{Stage, rounds, styles_in_round};
 use super::style::{Space, Style};
 use crate::bars::Bars;
+use crate::conduct::no_threads;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::wire::{Seated, Setting, arm_cast, script_maker};
@@ -164,10 +165,6 @@ impl<'a> Games<'a> {
         let path: PathBuf = self.folder.path().join(file);
         path.display().to_string()
     }
-}
-
-fn no_threads(error: String) -> Failure {
-    Failure::File(format!("threads cannot be started: {error}"))
 }
 
 #[cfg(test)]

@@ -71,8 +71,8 @@ fn every_man_lost_is_lost_to_one_weapon() {
             let sum: f64 = weapons().map(|metric| of(values, metric)).sum();
             assert_eq!(sum, of(values, Metric::MenLost));
             assert!(of(values, Metric::OwnFire) <= sum);
-            assert_eq!(of(values, Metric::Ambushes), again.ambushes.into());
-            assert_eq!(of(values, Metric::Prisoners), again.prisoners.into());
+            assert_eq!(of(values, Metric::Ambushes), f64::from(again.ambushes));
+            assert_eq!(of(values, Metric::Prisoners), f64::from(again.prisoners));
             let dug_in = of(values, Metric::DugIn) * f64::from(again.unit_turns);
             assert!((dug_in - f64::from(again.dug_in)).abs() < 0.01);
         });

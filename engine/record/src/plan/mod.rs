@@ -1,131 +1,67 @@
 //! The plan of a run: everything that decides its results.
 
+use std::collections::BTreeMap;
+
+use ron::Options;
+use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
 use crate::{FORMAT, GameKey, Metric, Ticket, Timing};
 
-/// One variant as named in a stack.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+mod brief;
+mod parts;
+
+pub use parts::{Arm, Pairing, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
+
+/// What a run is to find out.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub enum Experiment {
+    /// What shifts between the reference arm and the others.
+    #[default]
+    Compare,
+    /// Which players are stronger.
+    Ladder,
+}
+
+/// When a run stops before it has played all its games.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct VariantRef {
-    /// Shipped name or path, as the user gave it.
-    pub name: String,
-    /// Digest of what the variant does, 8 hexadecimal digits.
-    pub digest: String,
-}
-
-/// One arm: a rule stack to play under. The first arm of a plan is the reference.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Arm {
-    /// The stack as a user types it, variants joined with `+`; `base` for none.
-    pub name: String,
-    /// Title of the arm for a reader.
-    pub title: String,
-    /// What the arm changes, in one or two sentences; empty for the base rules.
-    pub summary: String,
-    /// The variants, in the order in which they change the rules.
-    pub stack: Vec<VariantRef>,
-    /// Players of this arm alone, one for each pairing of the plan; none for those of the plan.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub pairings: Vec<Pairing>,
-    /// What the arm is played for, when it is no rule stack to compare.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub probe: Option<Probe>,
-}
-
-/// One player as named in a plan or a ticket.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PlayerRef {
-    /// What the user typed: a name or a path, with its options.
-    pub name: String,
-    /// Digest of how the player plays, 8 hexadecimal digits; empty when unknown.
-    pub digest: String,
-}
-
-/// Who plays which side.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Pairing {
-    /// The attacker's player.
-    pub attacker: PlayerRef,
-    /// The defender's player.
-    pub defender: PlayerRef,
-}
-
-/// A side of a game.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Seat {
-    /// The attacker.
-    Attacker,
-    /// The defender.
-    Defender,
-}
-
-impl Seat {
-    /// Both, the attacker first.
-    pub const ALL: [Seat; 2] = [Seat::Attacker, Seat::Defender];
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Seat::Attacker => "attacker",
-            Seat::Defender => "defender",
-        }
-    }
-}
-
-/// What an arm is played for besides the comparison: to see what a behaviour is worth.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Probe {
-    /// The arm, by its place, that is the same but for the behaviour.
-    pub of: usize,
-    /// The side that must do without it.
-    pub side: Seat,
-    /// The behaviour.
-    pub without: String,
-    /// Games of this arm over all scenarios: the first of each, not more than a compared arm has.
-    pub games: u32,
-}
-
-/// A behaviour that a side must do without in every arm.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Restriction {
-    /// The side.
-    pub side: Seat,
-    /// The behaviour.
-    pub without: String,
-}
-
-/// One scenario of a plan.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PlanScenario {
-    /// Shipped name or path, as the user gave it.
-    pub name: String,
-    /// Title for a reader.
-    pub title: String,
-    /// Digest of the scenario's content, 8 hexadecimal digits.
-    pub digest: String,
+pub enum Stop {
+    /// When every headline metric is decided. The run looks at what it has at times that are fixed
+    /// beforehand, each twice as far as the one before.
+    Clear {
+        /// Times to look, the end among them.
+        looks: u32,
+    },
+    /// When the interval of the shift in the attacker's wins is as narrow as that, in every arm.
+    Precision {
+        /// Half the width of the interval, as a share of games: 0.01 is one percentage point.
+        half_width: f64,
+    },
 }
 
 /// Everything that decides the results of a run, written beside them as `plan.ron`.
+///
+/// A plan that is written by hand may leave out all but the arms: what is not said is as usual.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Plan {
     /// Version of the file format.
+    #[serde(default = "format")]
     pub format: u32,
-    /// Version of the engine's rules.
+    /// Version of the engine's rules; 0 when it is not said.
+    #[serde(default)]
     pub rules: u32,
+    /// What the run is to find out.
+    #[serde(default)]
+    pub experiment: Experiment,
     /// The arms; the first is the reference, and probes stand behind all that are compared.
     pub arms: Vec<Arm>,
     /// The scenarios, each played by every arm.
+    #[serde(default = "all")]
     pub scenarios: Vec<PlanScenario>,
     /// Who plays whom: the games of a scenario go to each in turn.
+    #[serde(default)]
     pub pairings: Vec<Pairing>,
     /// Names of the players of whom each meets each on either side; none when they were named by
     /// side. Pairing number n is the attacker n / count against the defender n % count.
@@ -134,18 +70,52 @@ pub struct Plan {
     /// What was forbidden to a side in every arm; the names in the pairings say it too.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub restricted: Vec<Restriction>,
-    /// Games in each arm that is compared, over all scenarios.
+    /// Games in each arm that is compared, over all scenarios; the most, with a stop rule.
+    #[serde(default = "games")]
     pub games_per_arm: u32,
+    /// When the run stops before that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stop: Option<Stop>,
     /// Seed of the run, from which the seed of every game comes.
+    #[serde(default = "seed")]
     pub seed: u64,
     /// Names of the metrics judged together as the headline; none for the usual ones.
     #[serde(default)]
     pub headline: Vec<String>,
+    /// The smallest shifts worth noticing that are not the usual ones, by metric.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub notice: BTreeMap<String, f64>,
     /// The timing table.
+    #[serde(default)]
     pub timing: Timing,
 }
 
+fn format() -> u32 {
+    FORMAT
+}
+
+fn all() -> Vec<PlanScenario> {
+    vec![PlanScenario { name: "all".to_owned(), title: String::new(), digest: String::new() }]
+}
+
+fn games() -> u32 {
+    Plan::GAMES
+}
+
+fn seed() -> u64 {
+    1
+}
+
 impl Plan {
+    /// Games in each arm when nothing else is said.
+    pub const GAMES: u32 = 100_000;
+
+    /// The smallest shift of a metric worth noticing in this run.
+    pub fn notice(&self, metric: Metric) -> f64 {
+        let spec = metric.spec();
+        self.notice.get(spec.name).copied().unwrap_or(spec.notice)
+    }
+
     /// Games of a compared arm in scenario number `scenario`: the total shared out evenly, the
     /// first scenarios taking what is left over.
     pub fn games_in_scenario(&self, scenario: usize) -> u32 {
@@ -225,7 +195,8 @@ impl Plan {
     /// # Errors
     /// What is wrong and where, or that the plan was written by another version.
     pub fn from_ron(text: &str) -> Result<Plan, String> {
-        let plan: Plan = ron::from_str(text).map_err(|e| e.to_string())?;
+        let options = Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+        let plan: Plan = options.from_str(text).map_err(|e| format!("line {e}"))?;
         if plan.format != FORMAT {
             return Err(format!("plan has format {}, this program reads {FORMAT}", plan.format));
         }
@@ -252,6 +223,7 @@ pub(crate) mod tests {
         Plan {
             format: FORMAT,
             rules: 1,
+            experiment: Experiment::Compare,
             arms: vec![
                 Arm {
                     name: "base".into(),
@@ -275,8 +247,10 @@ pub(crate) mod tests {
             roster: vec![],
             restricted: vec![],
             games_per_arm: 5,
+            stop: None,
             seed: 1,
             headline: vec![],
+            notice: BTreeMap::new(),
             timing: Timing::default(),
         }
     }
@@ -331,8 +305,42 @@ pub(crate) mod tests {
     }
 
     #[test]
+    fn a_plan_by_hand_may_be_short() {
+        let text = r#"Plan(
+            arms: ["base", "no-late-fire", Arm(name: "mine", title: "My rule")],
+            scenarios: ["hasty-attack"],
+            pairings: [Pairing(attacker: "bold", defender: Player(name: "steady"))],
+            games_per_arm: 400,
+            stop: Clear(looks: 5),
+            notice: { "minutes": 10.0 },
+            timing: Timing(turn: 90),
+        )"#;
+        let plan = Plan::from_ron(text).unwrap();
+        let names: Vec<&str> = plan.arms.iter().map(|arm| &*arm.name).collect();
+        assert_eq!(names, ["base", "no-late-fire", "mine"]);
+        assert_eq!((&*plan.arms[2].title, &*plan.pairings[0].attacker.name), ("My rule", "bold"));
+        assert_eq!((plan.games_per_arm, plan.stop), (400, Some(Stop::Clear { looks: 5 })));
+        assert_eq!((plan.notice(Metric::Minutes), plan.notice(Metric::Margin)), (10.0, 0.5));
+        assert_eq!((plan.timing.turn, plan.timing.card), (90.0, 15.0));
+        let shortest = Plan::from_ron("(arms: [])").unwrap();
+        assert_eq!((shortest.games_per_arm, shortest.seed), (Plan::GAMES, 1));
+        assert_eq!(shortest.scenarios[0].name, "all");
+    }
+
+    #[test]
+    fn a_plan_that_is_none_is_refused_with_its_place() {
+        let fault = |text: &str| Plan::from_ron(text).unwrap_err();
+        let unknown = fault("Plan(\n  arms: [\"base\"],\n  game: 4,\n)");
+        assert!(unknown.starts_with("line 3:") && unknown.contains("`games_per_arm`"), "{unknown}");
+        let number = fault("Plan(arms: [7])");
+        assert!(number.contains("the name of an arm, or an arm written out"), "{number}");
+        let inner = fault("Plan(arms: [Arm(name: \"x\", titel: \"y\")])");
+        assert!(inner.contains("`titel`"), "{inner}");
+    }
+
+    #[test]
     fn a_plan_of_another_format_is_refused() {
-        let text = plan().to_ron().replace("format: 2", "format: 99");
+        let text = plan().to_ron().replace("format: 3", "format: 99");
         assert!(Plan::from_ron(&text).unwrap_err().contains("format 99"));
     }
 }

@@ -3,6 +3,7 @@
 use std::fmt;
 use std::io::{Read, Write};
 
+use super::log::LogError;
 use crate::{GameRow, METRICS, Metric, Plan, RunRecord, Ticket};
 
 const KEYS: [&str; 7] = ["arm", "scenario", "attacker", "defender", "game", "seed", "ticket"];
@@ -19,6 +20,12 @@ impl fmt::Display for GamesError {
 
 impl std::error::Error for GamesError {}
 
+impl From<LogError> for GamesError {
+    fn from(error: LogError) -> Self {
+        GamesError(error.to_string())
+    }
+}
+
 impl From<csv::Error> for GamesError {
     fn from(error: csv::Error) -> Self {
         GamesError(error.to_string())
@@ -32,7 +39,7 @@ impl From<csv::Error> for GamesError {
 pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
     let mut out = csv::Writer::from_writer(to);
     out.write_record(KEYS.iter().copied().chain(METRICS.iter().map(|m| m.name)))?;
-    for row in &run.games {
+    run.games.each(&mut |row| {
         let players = run.plan.players(row.arm, run.plan.pairing(row.game));
         let keys = [
             run.plan.arms[row.arm].name.clone(),
@@ -41,11 +48,12 @@ pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
             players.defender.name.clone(),
             row.game.to_string(),
             format!("{:016x}", row.seed),
-            run.ticket(row).to_string(),
+            run.ticket(&row).to_string(),
         ];
         // `{}` prints the shortest decimal that reads back as the same number.
-        out.write_record(keys.into_iter().chain(row.values.iter().map(f64::to_string)))?;
-    }
+        let fields = keys.into_iter().chain(row.values.iter().map(f64::to_string));
+        out.write_record(fields).map_err(|e| LogError::new(e.to_string()))
+    })?;
     out.flush().map_err(|e| GamesError(e.to_string()))
 }
 
@@ -111,7 +119,7 @@ mod tests {
         };
         RunRecord {
             plan: plan(),
-            games: vec![game(0, 0, 0), game(0, 1, 0), game(1, 1, 1)],
+            games: vec![game(0, 0, 0), game(0, 1, 0), game(1, 1, 1)].into(),
             faults: vec![],
         }
     }
@@ -120,7 +128,7 @@ mod tests {
     fn games_come_back_to_the_bit() {
         let mut text = Vec::new();
         write_games(&run(), &mut text).unwrap();
-        assert_eq!(read_games(&run().plan, &text[..]).unwrap(), run().games);
+        assert_eq!(read_games(&run().plan, &text[..]).unwrap(), *run().games.rows());
     }
 
     #[test]

@@ -1,0 +1,102 @@
+//! Plays a plan into its folder, from wherever it has come to, and shows the answer.
+
+use ruleshift_batch::{Leg, Progress, Ways};
+use ruleshift_record::{Plan, RunRecord};
+use ruleshift_reports as reports;
+
+use crate::answer::Answer;
+use crate::args::ShowArgs;
+use crate::bars::Bars;
+use crate::cmd::compare::cores;
+use crate::exit::Failure;
+use crate::folder::Folder;
+use crate::screen;
+use crate::wire::Setting;
+
+/// Plays what is not yet kept in the folder, writes everything and shows the answer.
+///
+/// # Errors
+/// A file that cannot be written; that the run was interrupted, or that arms have stopped. Whatever
+/// was played is kept.
+pub(crate) fn conduct(
+    setting: &Setting,
+    plan: &Plan,
+    folder: &Folder,
+    show: &ShowArgs,
+) -> Result<(), Failure> {
+    let cast = setting.cast()?;
+    let threads = show.threads.map_or_else(cores, usize::from);
+    let bars = Bars::new(plan.games(), show.quiet);
+    let mut log = folder.games(plan)?;
+    let ways = Ways::make(&cast, threads).map_err(no_threads)?;
+    let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
+    let played = ruleshift_batch::play(&ways, plan, &cast, &leg, threads, &bars, &mut log);
+    bars.finish();
+    played.map_err(|error| out_of_room(folder, &error))?;
+
+    let run = RunRecord::from(log);
+    let answer = Answer::of(&run)?;
+    folder.fill(&run, &answer).map_err(|failure| unfinished(folder, &failure))?;
+    let interrupted = interrupted(bars.stopped(), &run, folder);
+    let ends: Vec<String> = interrupted.iter().cloned().chain(stopped(&run)).collect();
+    drop(run);
+    if interrupted.is_none() {
+        folder.finish()?;
+    }
+    tell(&answer, folder, show);
+    if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
+}
+
+/// Shows the answer as was asked.
+pub(crate) fn tell(answer: &Answer, folder: &Folder, show: &ShowArgs) {
+    if show.json {
+        screen::show(&answer.json);
+    } else if !show.quiet {
+        screen::show(&reports::terminal(&answer.report, screen::width(), screen::colour()));
+        screen::show(&format!("\nWritten to {0}; read {0}/report.html\n", folder.path().display()));
+    }
+}
+
+pub(crate) fn no_threads(error: String) -> Failure {
+    Failure::File(format!("threads cannot be started: {error}"))
+}
+
+fn out_of_room(folder: &Folder, error: &str) -> Failure {
+    let path = folder.path().display();
+    Failure::File(format!(
+        "the games cannot be kept in {path}: {error}\nWhat was kept before is whole: make room, then go \
+         on by `ruleshift resume {path}`"
+    ))
+}
+
+fn unfinished(folder: &Folder, failure: &Failure) -> Failure {
+    let path = folder.path().display();
+    Failure::File(format!(
+        "{failure}\nAll games are kept: make room, then go on by `ruleshift resume {path}`"
+    ))
+}
+
+/// What to say of a run that was interrupted.
+fn interrupted(stopped: bool, run: &RunRecord, folder: &Folder) -> Option<String> {
+    let planned = run.plan.games();
+    let played: usize = (0..run.plan.arms.len()).map(|arm| run.games.count(arm)).sum();
+    let path = folder.path().display();
+    (stopped && (played as u64) < planned).then(|| {
+        format!(
+            "interrupted: {played} of {planned} games were played, and all of them are kept\n  \
+             go on by `ruleshift resume {path}`"
+        )
+    })
+}
+
+/// Arms that stopped are told last, after everything that was played has been kept.
+pub(crate) fn stopped(run: &RunRecord) -> impl Iterator<Item = String> {
+    run.faults.iter().map(|fault| {
+        let name = &run.plan.arms[fault.arm].name;
+        let played = run.games.count(fault.arm);
+        format!(
+            "arm `{name}` stopped after {played} games: {}\n  ticket: {}",
+            fault.message, fault.ticket
+        )
+    })
+}

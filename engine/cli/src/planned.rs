@@ -1,0 +1,162 @@
+//! From the text of a plan to what it names, with everything that is wrong with it at once.
+
+use std::path::Path;
+
+use ruleshift_game::RULES_VERSION;
+use ruleshift_hooks::Stack;
+use ruleshift_players::Behaviour;
+use ruleshift_record::{Arm, Pairing, Plan, PlayerRef, Probe};
+
+use crate::cmd::compare::keep;
+use crate::exit::Failure;
+use crate::resolve;
+use crate::seating::{each_against_each, named};
+use crate::wire::{Probing, Seated, Setting};
+
+/// The players of a plan that names none.
+const USUAL: &str = "steady";
+/// Games in each arm at most, as on the command line.
+const MOST: u32 = 10_000_000;
+
+/// Reads the plan of the file at `path`: what it is played with, and the plan as it is written then.
+///
+/// # Errors
+/// Where the text is no plan; or else everything that is wrong with it: names that are not known,
+/// numbers out of range, files that have changed since it was written.
+pub(crate) fn read(path: &Path, text: &str) -> Result<(Setting, Plan), Failure> {
+    let failed = |faults: &[Failure]| {
+        let lines: Vec<String> =
+            faults.iter().map(|f| f.to_string().replace('\n', "\n  ")).collect();
+        let text = format!("plan {} cannot be played:\n  {}", path.display(), lines.join("\n  "));
+        if !faults.is_empty() && faults.iter().all(|f| matches!(f, Failure::File(_))) {
+            Failure::File(text)
+        } else {
+            Failure::Input(text)
+        }
+    };
+    let written = Plan::from_ron(text).map_err(|fault| failed(&[Failure::Input(fault)]))?;
+    let mut faults = numbers(&written);
+    let setting = setting(&written, &mut faults);
+    let Some(setting) = setting.filter(|_| faults.is_empty()) else { return Err(failed(&faults)) };
+    let plan = setting.plan(written.games_per_arm, written.seed);
+    let changed = changes(&written, &plan);
+    if changed.is_empty() { Ok((setting, plan)) } else { Err(failed(&changed)) }
+}
+
+/// Numbers that no plan may have.
+fn numbers(plan: &Plan) -> Vec<Failure> {
+    let mut faults = vec![];
+    let mut fault = |text: String| faults.push(Failure::Input(text));
+    if plan.rules != 0 && plan.rules != RULES_VERSION {
+        fault(format!(
+            "it was written for rules version {}, and this program plays version {RULES_VERSION}: \
+             other games would come of it. Play it with the program of its time, or leave out \
+             `rules` and all digests to play it under the rules of today",
+            plan.rules
+        ));
+    }
+    if plan.games_per_arm == 0 || plan.games_per_arm > MOST {
+        fault(format!("games_per_arm is {}: it must be from 1 to {MOST}", plan.games_per_arm));
+    }
+    for (name, size) in &plan.notice {
+        if !(size.is_finite() && *size > 0.0) {
+            fault(format!(
+                "notice of {name} is {size}: the smallest shift worth noticing is above 0"
+            ));
+        }
+    }
+    for metric in plan.headline.iter().chain(plan.notice.keys()) {
+        faults.extend(resolve::metric(metric).err());
+    }
+    faults
+}
+
+fn setting(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Setting> {
+    let compared = plan.arms.iter().filter(|arm| arm.probe.is_none());
+    if compared.clone().count() < 1 {
+        faults.push(Failure::Input(
+            "it has no arms: name at least one, as in arms: [\"base\"]".into(),
+        ));
+    }
+    let stacks: Vec<Stack> =
+        compared.filter_map(|arm| keep(resolve::stack(&typed(arm)), faults)).collect();
+    let names: Vec<String> = plan.scenarios.iter().map(|scenario| scenario.name.clone()).collect();
+    let scenarios = keep(resolve::scenarios(&names), faults);
+    let pairings = pairings(plan, faults);
+    let probes = plan.arms.iter().filter_map(|arm| arm.probe.as_ref());
+    let probes = probes.filter_map(|probe| probing(probe, stacks.len(), faults)).collect();
+    Some(Setting {
+        experiment: plan.experiment.clone(),
+        stacks,
+        scenarios: scenarios?,
+        pairings: pairings?,
+        roster: plan.roster.clone(),
+        restricted: plan.restricted.clone(),
+        probes,
+        headline: plan.headline.clone(),
+        notice: plan.notice.clone(),
+        stop: plan.stop,
+        timing: plan.timing.clone(),
+    })
+}
+
+/// The rule stack of an arm as it is typed.
+fn typed(arm: &Arm) -> String {
+    if !arm.stack.is_empty() {
+        return arm.stack.iter().map(|variant| variant.name.as_str()).collect::<Vec<_>>().join("+");
+    }
+    // An arm that has the stack of another has a number behind its name.
+    let number = |(_, number): &(&str, &str)| number.bytes().all(|digit| digit.is_ascii_digit());
+    arm.name.rsplit_once('#').filter(number).map_or(&*arm.name, |(stack, _)| stack).to_owned()
+}
+
+fn pairings(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Vec<[Seated; 2]>> {
+    if plan.pairings.is_empty() && !plan.roster.is_empty() {
+        return Some(each_against_each(&named(&plan.roster, faults)?));
+    }
+    let known = faults.len();
+    let usual = || PlayerRef { name: USUAL.to_owned(), digest: String::new() };
+    let alone = [Pairing { attacker: usual(), defender: usual() }];
+    let written = if plan.pairings.is_empty() { &alone[..] } else { &plan.pairings };
+    let mut player = |player: &PlayerRef| keep(resolve::player(&player.name), faults);
+    let both = |pairing: &Pairing| Some([player(&pairing.attacker)?, player(&pairing.defender)?]);
+    let pairings: Vec<[Seated; 2]> = written.iter().filter_map(both).collect();
+    (faults.len() == known).then_some(pairings)
+}
+
+fn probing(probe: &Probe, stacks: usize, faults: &mut Vec<Failure>) -> Option<Probing> {
+    if probe.of >= stacks {
+        faults.push(Failure::Input(format!("a probe is of arm {}, which is not there", probe.of)));
+        return None;
+    }
+    let behaviour = keep(Behaviour::by_word(&probe.without).map_err(Failure::Input), faults)?;
+    Some(Probing { of: probe.of, side: probe.side, behaviour, games: probe.games })
+}
+
+/// What is no longer as it was when the plan was written; a digest that is not written is not
+/// looked at.
+fn changes(written: &Plan, plan: &Plan) -> Vec<Failure> {
+    let mut changed = vec![];
+    let mut look = |what: &str, name: &str, before: &str, now: &str| {
+        if !before.is_empty() && before != now {
+            changed.push(Failure::Input(format!(
+                "{what} {name} has changed since the plan was written: its digest was {before} and is \
+                 {now}. Bring back what it was, or leave out the digest to play it as it is"
+            )));
+        }
+    };
+    for (before, now) in written.arms.iter().zip(&plan.arms) {
+        for (before, now) in before.stack.iter().zip(&now.stack) {
+            look("variant", &now.name, &before.digest, &now.digest);
+        }
+    }
+    for (before, now) in written.scenarios.iter().zip(&plan.scenarios) {
+        look("scenario", &now.name, &before.digest, &now.digest);
+    }
+    for (before, now) in written.pairings.iter().zip(&plan.pairings) {
+        look("player", &now.attacker.name, &before.attacker.digest, &now.attacker.digest);
+        look("player", &now.defender.name, &before.defender.digest, &now.defender.digest);
+    }
+    changed.dedup_by(|a, b| a.to_string() == b.to_string());
+    changed
+}
