@@ -5,7 +5,9 @@
 //! [`json`] prints the answer itself. For a ladder, [`rank`] and [`build_ladder`] do the same. All are
 //! pure functions: no file, clock or chance.
 
+mod answer;
 mod build;
+mod columns;
 mod format;
 mod hunt;
 mod ladder;
