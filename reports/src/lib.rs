@@ -17,13 +17,16 @@ mod report;
 mod sample;
 pub mod stats;
 mod summarise;
+mod sweep;
+mod words;
 
 pub use build::build;
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
-    Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,
-    TicketLine,
+    Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
+    Response, Section, Table, TicketLine,
 };
 pub use summarise::summarise;
+pub use sweep::{build_sweep, sweep};
