@@ -50,9 +50,9 @@ pub(crate) fn blocks(run: &RunRecord, arms: &[usize], metric: Metric) -> Vec<Vec
     strata
 }
 
-/// Games of an arm.
+/// Games of an arm: each has a winner or none, but never lacks the answer.
 pub(crate) fn games(run: &RunRecord, arm: usize) -> usize {
-    run.games.iter().filter(|game| game.arm == arm).count()
+    values(run, arm, Metric::AttackerWins).iter().map(Vec::len).sum()
 }
 
 fn strata(run: &RunRecord) -> Vec<Vec<f64>> {
@@ -89,7 +89,7 @@ mod tests {
         assert_eq!(pairs(&run, (0, 1), Metric::Margin), [vec![(2.0, 6.0)], vec![(3.0, 5.0)]]);
         let all = blocks(&run, &[0, 1, 2], Metric::Margin);
         assert_eq!(all, [vec![], vec![vec![3.0, 5.0, 7.0]]]);
-        assert_eq!((games(&run, 1), blocks(&run, &[], Metric::Margin).concat().len()), (4, 0));
+        assert_eq!((games(&run, 1), blocks(&run, &[], Metric::Margin).concat().len()), (3, 0));
     }
 
     #[test]

@@ -8,6 +8,7 @@
 mod answer;
 mod build;
 mod columns;
+mod cross;
 mod format;
 mod hunt;
 mod ladder;
@@ -21,6 +22,7 @@ mod sweep;
 mod words;
 
 pub use build::build;
+pub use cross::{build_cross, cross};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use render::{html, json, markdown, terminal};

@@ -24,7 +24,9 @@ pub struct CrossPlan {
 pub struct CrossEffect {
     /// Metric name.
     pub metric: String,
-    /// The variants by letter: one for a main effect, more for an interaction.
+    /// The variants: bit n stands for variant n; one for a main effect, more for an interaction.
+    pub mask: u8,
+    /// The same by letter.
     pub letters: String,
     /// Other effects that the same arms cannot tell from this one, with their sign.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -99,7 +101,7 @@ pub struct CrossSummary {
     /// combination is played.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub relation: Vec<String>,
-    /// All effects: by metric, then in standard order.
+    /// All effects: by metric, then by the number of their letters.
     pub effects: Vec<CrossEffect>,
     /// All pairs of variants: by metric; none where the arms cannot tell pairs apart.
     pub pairs: Vec<CrossPair>,
