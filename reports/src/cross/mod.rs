@@ -86,6 +86,3 @@ fn named(summary: &CrossSummary, mask: u8) -> String {
         summary.plan.factors.iter().take(8).enumerate().filter_map(on).collect();
     crate::format::and(&names)
 }
-
-#[cfg(test)]
-mod tests;

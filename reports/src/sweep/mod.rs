@@ -13,9 +13,6 @@ mod grid;
 mod headline;
 mod method;
 mod tables;
-#[cfg(test)]
-mod tests;
-
 pub use build::build_sweep;
 
 use ruleshift_record::{Metric, RunRecord, SweepPlan, SweepSummary};
