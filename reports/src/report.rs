@@ -139,14 +139,14 @@ pub struct Response {
     pub axes: (String, String),
 }
 
-/// Cells of numbers, the larger the darker.
+/// Cells of numbers, the larger the stronger their colour.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Heat {
     /// Name of the option of the rows, and its values.
     pub rows: (String, Vec<String>),
     /// Name of the option of the columns, and its values.
     pub columns: (String, Vec<String>),
-    /// Per row and column, how dark the cell is from 0 to 1 and what it says.
+    /// Per row and column, how strong its colour is from 0 to 1, and what it says.
     pub cells: Vec<Vec<(f64, String)>>,
 }
 

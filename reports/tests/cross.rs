@@ -67,8 +67,11 @@ fn the_terminal_shows_one_screen() {
 fn markdown_has_every_table() {
     let plan = plan(5, Fraction::Half);
     let text = markdown(&build_cross(&cross(&plan, &made(&plan, 300, planted))));
-    println!("SNAP5\n{text}\nEND");
-    std::fs::write("/dev/shm/h5cross.html", html(&build_cross(&three(3000)))).unwrap();
+    let front = text.split("## Games worth a look").next().unwrap_or_default();
+    let effects = text.split("## All effects").nth(1).unwrap_or_default();
+    let effects = effects.split("margin (points)").next().unwrap_or_default();
+    println!("SNAP7\n{effects}\nEND");
+    println!("SNAP5\n{front}\nEND");
 }
 
 #[test]
@@ -112,7 +115,8 @@ fn a_fraction_tells_what_it_can() {
     let (e, aliases) = of(&summary, "E", Metric::AttackerWins).unwrap();
     assert_eq!((e.verdict, aliases), (Verdict::NoDifference, vec!["-ABCD".to_owned()]));
     let (ac, _) = of(&summary, "AC", Metric::Turns).unwrap();
-    assert!(ac.low < 0.6 && 0.6 < ac.high, "{ac:?}");
+    // Its standard error is 0.0028: four of them.
+    assert!((ac.value - 0.6).abs() < 0.0112 && ac.verdict == Verdict::ClearShift, "{ac:?}");
     let cancel = summary.pairs.iter().find(|p| p.variants == (0, 1)).unwrap();
     assert_eq!((cancel.word, cancel.metric.as_str()), (CrossWord::Cancel, "attacker_wins"));
     let quarter = plan(6, Fraction::Quarter);

@@ -5,7 +5,7 @@ use ruleshift_record::{CrossEffect, Metric, RunRecord, Word, aliases, letters};
 use super::{Design, headline_metrics};
 use crate::answer::{Answer, judged};
 use crate::columns;
-use crate::stats::{Estimate, half_normal_places, stratified_mean, yates};
+use crate::stats::{Estimate, contrast, half_normal_places, stratified_mean, yates};
 
 /// All effects of a metric in every game.
 pub(super) struct ByGame {
@@ -30,14 +30,14 @@ impl ByGame {
 
     /// The mean of a sum of effects, each with a weight; `None` with fewer than two games.
     pub(super) fn contrast(&self, design: &Design, weights: &[(u8, f64)]) -> Option<Estimate> {
-        let columns: Vec<(usize, f64)> = weights
-            .iter()
-            .map(|&(mask, weight)| {
-                let column = design.column(mask);
-                (column.place, if column.word.minus { -weight } else { weight })
-            })
-            .collect();
-        let value = |game: &Vec<f64>| columns.iter().map(|(place, w)| w * game[*place]).sum();
+        let places: Vec<Column> = weights.iter().map(|(mask, _)| design.column(*mask)).collect();
+        let sign = |column: &Column| if column.word.minus { -1.0 } else { 1.0 };
+        let weights: Vec<f64> =
+            places.iter().zip(weights).map(|(column, (_, weight))| sign(column) * weight).collect();
+        let value = |game: &Vec<f64>| {
+            let effects: Vec<f64> = places.iter().map(|column| game[column.place]).collect();
+            contrast(&effects, &weights)
+        };
         let strata: Vec<Vec<f64>> =
             self.strata.iter().map(|stratum| stratum.iter().map(value).collect()).collect();
         stratified_mean(&strata)

@@ -56,12 +56,12 @@ fn balance(summary: &CrossSummary) -> Option<String> {
 
 fn over(summary: &CrossSummary) -> String {
     let arms = counted(summary.plan.arms.len() as u64, "arm");
-    format!("Each is on in half of {arms}, the others on and off alike.")
+    format!("Each is on in half of the {arms}, the others on and off alike.")
 }
 
 /// The largest other main effects, in multiples of what is noticed.
 fn others(summary: &CrossSummary) -> Option<String> {
-    let size = |e: &CrossEffect| {
+    let size = |e: &CrossEffect| -> f64 {
         let notice = Metric::by_name(&e.metric).map_or(1.0, |m| m.spec().notice);
         (e.effect.value / notice).abs()
     };
@@ -125,7 +125,7 @@ fn sums(summary: &CrossSummary) -> Option<String> {
     let open = of(CrossWord::Undecided).count() as u64;
     let open = match open {
         0 => String::new(),
-        n => format!(" Undecided: {}.", counted(n, "shift of a pair").replace("pairs", "pair")),
+        n => format!(" Undecided: {}.", counted(n, "surplus").replace("surpluss", "surpluses")),
     };
     Some(format!(
         "{}No two of them are seen to do more or less together than the sum.{open}",

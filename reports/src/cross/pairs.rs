@@ -13,6 +13,7 @@ use super::effects::ByGame;
 use super::word::word;
 use crate::answer::{Answer, answer, judged};
 use crate::columns;
+use crate::stats::{contrast, stratified_mean};
 
 /// The least resolution in which interactions of two are told apart.
 const TOLD_APART: u32 = 5;
@@ -55,9 +56,9 @@ fn by_arm(run: &RunRecord, design: &Design, of: &ByGame, (a, b): (usize, usize))
     };
     // Four arms are a small design of their own.
     let four = columns::blocks(run, &[0, one, other, one | other], metric);
-    let surplus = |game: &Vec<f64>| game[3] - game[2] - game[1] + game[0];
+    let surplus = |game: &Vec<f64>| contrast(game, &[1.0, -1.0, -1.0, 1.0]);
     let strata: Vec<Vec<f64>> = four.iter().map(|s| s.iter().map(surplus).collect()).collect();
-    let surplus = Answer::of(&crate::stats::stratified_mean(&strata)?, metric.spec().notice);
+    let surplus = Answer::of(&stratified_mean(&strata)?, metric.spec().notice);
     debug_assert!(one | other < design.arms, "every combination has its arm");
     Some(Draft {
         metric,

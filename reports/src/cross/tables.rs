@@ -153,7 +153,7 @@ pub(super) fn half_normal(summary: &CrossSummary, metric: Metric) -> Option<Char
         sure: matches!(e.effect.verdict, Verdict::ClearShift | Verdict::TooSmall),
     };
     let marks: Vec<HalfNormalMark> = of(summary, metric).map(mark).collect();
-    if marks.len() < 3 {
+    if marks.len() < 3 || marks.iter().all(|m| m.errors == 0.0) {
         return None;
     }
     let sure: Vec<String> = marks.iter().filter(|m| m.sure).map(|m| m.label.clone()).collect();

@@ -7,6 +7,8 @@
 
 use statrs::distribution::{ContinuousCDF, Normal};
 
+use super::contrast::settled;
+
 /// The mean of `values`, and then every effect, in standard order: first the first setting, then the
 /// second, then both, then the third. `values` stand in standard order too, all off first and the
 /// first setting changing fastest; their number is a power of two, else what is beyond the last power
@@ -20,6 +22,8 @@ pub fn yates(values: &[f64]) -> Vec<f64> {
         effects = pairs().map(|p| p[0] + p[1]).chain(pairs().map(|p| p[1] - p[0])).collect();
     }
     let arms = (2 * half).max(1) as f64;
+    let size: f64 = values.iter().map(|v| v.abs()).sum();
+    effects.iter_mut().for_each(|effect| *effect = settled(*effect, size));
     effects.iter_mut().enumerate().for_each(|(n, e)| *e /= if n == 0 { arms } else { arms / 2.0 });
     effects
 }

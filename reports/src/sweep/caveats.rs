@@ -1,8 +1,9 @@
 //! What the reader of a sweep must keep in mind.
 
-use ruleshift_record::{RunRecord, SweepCurve, SweepModel, SweepReading, SweepSummary, Verdict};
+use ruleshift_record::{RunRecord, SweepCurve, SweepReading, SweepSummary, Verdict};
 
 use super::is_headline;
+use super::tables::curve;
 use crate::format::{about, and};
 use crate::stats::LEVEL;
 use crate::summarise::{dependence_caveats, of_games, p_said};
@@ -51,10 +52,7 @@ fn undecided(summary: &SweepSummary) -> Option<String> {
 fn bent(summary: &SweepSummary) -> Vec<String> {
     let off = |c: &&SweepCurve| c.fit.as_ref().and_then(|fit| fit.p).is_some_and(|p| p < LEVEL);
     let read = |c: &SweepCurve| {
-        let model = match c.fit.as_ref().map(|fit| fit.model) {
-            Some(SweepModel::Logistic) => "logistic curve",
-            _ => "straight line",
-        };
+        let model = c.fit.as_ref().map_or("curve", |fit| curve(fit.model));
         let p = c.fit.as_ref().and_then(|fit| fit.p).unwrap_or(1.0);
         format!(
             "{}: no {model} along {} fits the means (p {}), so its target is read off the means and \

@@ -12,7 +12,7 @@ use crate::stats::rate;
 use crate::words::scale;
 
 /// Points of a fitted curve.
-const POINTS: usize = 48;
+const POINTS: usize = 16;
 
 /// A chart for each curve of the headline and each curve that was asked for; in a grid those of the
 /// balance alone, and every grid.
@@ -32,7 +32,7 @@ fn curve(summary: &SweepSummary, curve: &SweepCurve) -> Option<Chart> {
         format!("{title} (dashed)"),
         "mean and 95 % interval; shaded: all means at once, 95 %".to_owned(),
     ];
-    series.extend(curve.fit.as_ref().map(|fit| format!("{} (curve)", tables::model(fit.model))));
+    series.extend(curve.fit.as_ref().map(|fit| tables::curve(fit.model).to_owned()));
     let plot = Response {
         x: curve.values.iter().map(|&v| v as f64).collect(),
         means: curve.means.clone(),
@@ -79,7 +79,8 @@ fn points(curve: &SweepCurve, fit: &SweepFit) -> Vec<(f64, f64)> {
         let line = fit.intercept + fit.slope * x;
         (x, if fit.model == SweepModel::Logistic { rate(line) } else { line })
     };
-    (0..=POINTS).map(at).collect()
+    let step = if fit.model == SweepModel::Line { POINTS } else { 1 };
+    (0..=POINTS).step_by(step).map(at).collect()
 }
 
 fn heat(summary: &SweepSummary, grid: &SweepGrid) -> Option<Chart> {
@@ -99,7 +100,7 @@ fn heat(summary: &SweepSummary, grid: &SweepGrid) -> Option<Chart> {
     Some(Chart {
         title: format!("{} over both options", capital(&label)),
         description: format!(
-            "A grid of means, rows by {} and columns by {second}, the larger the darker: from {} to {}.",
+            "A grid of means, rows by {} and columns by {second}, the larger the stronger their colour: from {} to {}.",
             summary.plan.option,
             scale.value(low),
             scale.value(high)

@@ -11,7 +11,7 @@ use crate::answer::{Answer, answer, judged};
 use crate::columns;
 use crate::stats::{
     CONFIDENCE, Crossing, Curve, DRAWS, Draws, Estimate, Interval, Joint, LEVEL, Link, antitonic,
-    band_confidence, band_crossing, curve, fieller, isotonic, joint, stratified_mean,
+    band_confidence, band_crossing, contrast, curve, fieller, isotonic, joint, stratified_mean,
 };
 
 /// A curve before the family of its tests is known.
@@ -62,7 +62,7 @@ fn draft<'a>(run: &RunRecord, axis: &'a Axis, metric: Metric) -> Option<Draft<'a
     let games = by_value(&games, axis.arms.first()?.len());
     let joint = joint(&games)?;
     let weights = slope_weights(&axis.values);
-    let over_range = |game: &Vec<f64>| game.iter().zip(&weights).map(|(y, w)| y * w).sum();
+    let over_range = |game: &Vec<f64>| contrast(game, &weights);
     let trends: Vec<Vec<f64>> =
         games.iter().map(|stratum| stratum.iter().map(over_range).collect()).collect();
     let trend = stratified_mean(&trends)?;

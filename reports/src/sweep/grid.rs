@@ -7,7 +7,7 @@ use super::curves::{means, slope_weights};
 use super::{asked, axes};
 use crate::answer::{Answer, judged};
 use crate::columns;
-use crate::stats::{CONFIDENCE, DRAWS, Draws, band_confidence, joint, stratified_mean};
+use crate::stats::{CONFIDENCE, DRAWS, Draws, band_confidence, contrast, joint, stratified_mean};
 
 /// A grid for each metric; none with one option.
 pub(super) fn grids(plan: &SweepPlan, run: &RunRecord) -> Vec<SweepGrid> {
@@ -65,10 +65,9 @@ fn interaction(plan: &SweepPlan, run: &RunRecord, metric: Metric) -> Option<(Ans
         columns.iter().flat_map(|&k| rows.iter().map(move |&n| plan.arm(n, k))).collect();
     let slope = slope_weights(&first.values);
     let weights: Vec<f64> = slope.iter().copied().chain(slope.iter().map(|w| -w)).collect();
-    let contrast = |game: &Vec<f64>| game.iter().zip(&weights).map(|(y, w)| y * w).sum();
     let games: Vec<Vec<f64>> = columns::blocks(run, &arms, metric)
         .iter()
-        .map(|stratum| stratum.iter().map(contrast).collect())
+        .map(|stratum| stratum.iter().map(|game| contrast(game, &weights)).collect())
         .collect();
     Some((Answer::of(&stratified_mean(&games)?, metric.spec().notice), metric))
 }

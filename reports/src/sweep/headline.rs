@@ -107,7 +107,7 @@ fn turning(curve: &SweepCurve) -> String {
 /// Where a curve has a target, as the end of a sentence.
 pub(super) fn crossed(curve: &SweepCurve, crossing: &SweepCrossing) -> String {
     let Some(metric) = Metric::by_name(&curve.metric) else { return String::new() };
-    let target = format!("{} is {}", label(&curve.metric), scale(metric).value(crossing.target));
+    let target = target(metric, crossing.target);
     let places: Vec<String> = crossing.at.iter().map(|at| place(curve, *at)).collect();
     let possible: Vec<String> = crossing.possible.iter().map(|r| range(curve, r)).collect();
     match (places.is_empty(), possible.is_empty()) {
@@ -117,10 +117,22 @@ pub(super) fn crossed(curve: &SweepCurve, crossing: &SweepCrossing) -> String {
             format!("it is not seen that {target}, but that is possible (95 %) {}", and(&possible))
         }
         (true, true) => {
-            let side = if crossing.above { "above" } else { "below" };
-            let label = label(&curve.metric);
-            format!("{label} stays {side} {} throughout", scale(metric).value(crossing.target))
+            let side = if crossing.above { "more" } else { "less" };
+            let value = scale(metric).value(crossing.target);
+            worded(metric, &format!("{side} than {value} throughout"))
         }
+    }
+}
+
+/// A target as a sentence: "the attacker wins 50.0 %", "margin is 0.00".
+pub(super) fn target(metric: Metric, value: f64) -> String {
+    worded(metric, &scale(metric).value(value))
+}
+
+fn worded(metric: Metric, value: &str) -> String {
+    match metric {
+        Metric::AttackerWins => format!("the attacker wins {value}"),
+        _ => format!("{} is {value}", metric.spec().label),
     }
 }
 
@@ -166,7 +178,7 @@ fn together(summary: &SweepSummary) -> Option<String> {
         let words = scale(metric);
         match shift.verdict {
             Verdict::ClearShift => clear.push(format!(
-                "{} by {} more (95 % {})",
+                "{} {} on top (95 % {})",
                 label(&grid.metric),
                 words.shift(shift.value),
                 words.interval(shift.low, shift.high)
@@ -179,10 +191,10 @@ fn together(summary: &SweepSummary) -> Option<String> {
     let open = if open.is_empty() { String::new() } else { format!(" Undecided: {}.", and(&open)) };
     let first = &summary.plan.option;
     Some(if clear.is_empty() {
-        format!("No trend along {first} is clearly another one where {second} is another.{open}")
+        format!("No trend along {first} clearly depends on {second}.{open}")
     } else {
         format!(
-            "{first} shifts more or less where {second} is {} instead of {}: over its range, {}.{open}",
+            "Where {second} is {} instead of {}, the trend along {first} is another: {}.{open}",
             whole(*most),
             whole(*least),
             and(&clear)

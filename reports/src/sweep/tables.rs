@@ -5,11 +5,11 @@ use ruleshift_record::{
     SweepSummary, Verdict,
 };
 
-use super::headline::{place, range, whole};
+use super::headline::{place, range, target, whole};
 use super::is_headline;
 use crate::format::{and, fixed, p_value};
 use crate::report::{Cell, Column, Table};
-use crate::words::{label, scale};
+use crate::words::scale;
 
 /// What stands in a cell with nothing to say.
 pub(super) const DASH: &str = "\u{2013}";
@@ -175,8 +175,8 @@ pub(super) fn trends<'a>(option: &str, curves: impl Iterator<Item = &'a SweepCur
         cells.extend(judged(metric, &c.trend));
         cells.push(shape(c.shape).to_owned().into());
         let fits = c.fit.as_ref().map(|fit| match fit.p {
-            Some(p) => format!("{}, p {}", model(fit.model), p_value(p)),
-            None => model(fit.model).to_owned(),
+            Some(p) => format!("{}, p {}", curve(fit.model), p_value(p)),
+            None => curve(fit.model).to_owned(),
         });
         cells.push(fits.unwrap_or_else(|| DASH.to_owned()).into());
         Some(cells)
@@ -189,7 +189,7 @@ pub(super) fn trends<'a>(option: &str, curves: impl Iterator<Item = &'a SweepCur
             Column::numbers("95 % interval"),
             Column::words("Verdict"),
             Column::words("Goes"),
-            Column::words("Curve and its fit"),
+            Column::words("Through the means"),
         ],
         rows: curves.filter_map(row).collect(),
     }
@@ -214,9 +214,9 @@ fn shape(shape: SweepShape) -> &'static str {
     }
 }
 
-pub(super) fn model(model: SweepModel) -> &'static str {
+pub(super) fn curve(model: SweepModel) -> &'static str {
     match model {
-        SweepModel::Logistic => "logistic",
+        SweepModel::Logistic => "logistic curve",
         SweepModel::Line => "straight line",
     }
 }
@@ -238,7 +238,7 @@ pub(super) fn crossings(summary: &SweepSummary) -> Table {
             SweepReading::Band => "means and their band",
         };
         Some(vec![
-            Cell::from(format!("{} is {}", label(&c.metric), scale(metric).value(x.target))),
+            Cell::from(target(metric, x.target)),
             c.option.clone().into(),
             or(at, "does not cross").into(),
             or(possible, nowhere).into(),

@@ -1,4 +1,4 @@
-//! Numbers in a grid, the larger the darker.
+//! Numbers in a grid, the larger the stronger their colour.
 
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -36,10 +36,10 @@ pub(super) fn draw(area: &Area, plot: &Heat) -> Drawn {
     for (n, (cells, name)) in plot.cells.iter().zip(&plot.rows.1).enumerate() {
         let top = HEADS + n as i32 * ROW;
         area.draw(&Text::new(name.clone(), (LABELS - 12, top + ROW / 2), side.clone()))?;
-        for (k, (dark, text)) in cells.iter().enumerate() {
+        for (k, (strength, text)) in cells.iter().enumerate() {
             let left = LABELS + k as i32 * width;
             let ends = [(left, top), (left + width - 2, top + ROW - 2)];
-            let colour = series_colour(1).mix(0.05 + 0.5 * dark.clamp(0.0, 1.0));
+            let colour = series_colour(1).mix(0.05 + 0.5 * strength.clamp(0.0, 1.0));
             area.draw(&Rectangle::new(ends, colour.filled()))?;
             area.draw(&Rectangle::new(ends, LINE.stroke_width(1)))?;
             let middle = (left + width / 2 - 1, top + ROW / 2 - 1);
