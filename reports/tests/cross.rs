@@ -60,7 +60,51 @@ fn three(games: u32) -> CrossSummary {
 #[test]
 fn the_terminal_shows_one_screen() {
     let text = terminal(&build_cross(&three(3000)), 100, false);
-    println!("SNAP4\n{text}\nEND");
+    insta::assert_snapshot!(text, @r#"
+    3 variants crossed in 8 arms
+    3,000 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    The attacker's chances are shifted by no-late-fire by +8.1 pp (95 % +7.2 to +9.1) and quick-rally by
+    −8.5 pp (95 % −9.4 to −7.5); not worth noticing: two-cards. Each is on in half of the 8 arms, the
+    others on and off alike.
+    Largest other shifts: length of two-cards by +1.60 (95 % +1.60 to +1.61); length of no-late-fire by
+    +0.60 (95 % +0.59 to +0.61).
+    no-late-fire and quick-rally cancel on attacker wins: together they shift it by −1.3 pp (95 % −2.8
+    to +0.3), alone by +7.7 pp and −8.7 pp.
+    no-late-fire makes two-cards stronger on length: together they shift it by +2.20 (95 % +2.19 to
+    +2.22), alone by 0.00 and +1.01.
+
+    Main effects: the variant on less the variant off
+    Metric                                   A           B           C
+    ────────────────────────────────────────────────────────────────────
+    attacker wins                    +8.1 pp ▲   −8.5 pp ▲   +0.5 pp =
+    margin (points)                     0.00 =      0.00 =      0.00 =
+    length (turns)                     +0.60 ▲      0.00 =     +1.60 ▲
+    time at the table (minutes)          0.0 =       0.0 =       0.0 =
+    units left idle                   0.0 pp =    0.0 pp =    0.0 pp =
+    attacker's losses                 0.0 pp =    0.0 pp =    0.0 pp =
+    defender's losses                 0.0 pp =    0.0 pp =    0.0 pp =
+    longest wait of a unit (turns)      0.00 =      0.00 =      0.00 =
+    A no-late-fire, B quick-rally, C two-cards. ▲ clear shift, △ shift too small to notice, = no
+    difference worth noticing, ? undecided
+
+    What pairs make of each other
+    Pair       Metric          First alone   Second alone    Together     Surplus   They
+    ────────────────────────────────────────────────────────────────────────────────────────────────────
+    A with B   attacker wins     +7.7 pp ▲      −8.7 pp ▲   −1.3 pp =   −0.3 pp =   cancel
+    A with C   length               0.00 =        +1.01 ▲     +2.20 ▲     +1.19 ▲   second is stronger
+                                                                                    with first
+
+    Keep in mind
+    - Computer players are not your club: a shift is evidence, the table decides.
+
+    Games worth a look: no-late-fire+two-cards
+    - Typical game: margin 0 after 11 turns
+      ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001289~c020000000001289
+    - Largest shift: margin +2 after 11 turns, instead of margin +2 after 8 turns
+      ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f
+      ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f
+    "#);
 }
 
 #[test]
@@ -70,8 +114,71 @@ fn markdown_has_every_table() {
     let front = text.split("## Games worth a look").next().unwrap_or_default();
     let effects = text.split("## All effects").nth(1).unwrap_or_default();
     let effects = effects.split("margin (points)").next().unwrap_or_default();
-    println!("SNAP7\n{effects}\nEND");
-    println!("SNAP5\n{front}\nEND");
+    insta::assert_snapshot!(effects, @r#"
+    attacker wins
+
+    | Variants | Or | Effect | 95 % interval | Verdict | p, adjusted |
+    | :-- | :-- | --: | --: | :-- | --: |
+    | A | -BCDE | +9.6 pp | +7.1 to +12.0 | clear shift | \< 0.001 |
+    | B | -ACDE | −9.7 pp | −12.1 to −7.4 | clear shift | \< 0.001 |
+    | C | -ABDE | +0.6 pp | −1.1 to +2.3 | no difference worth noticing | 1.000 |
+    | D | -ABCE | −0.2 pp | −1.8 to +1.5 | no difference worth noticing | 1.000 |
+    | E | -ABCD | −0.2 pp | −1.9 to +1.5 | no difference worth noticing | 1.000 |
+    | AB | -CDE | +2.4 pp | −0.2 to +5.0 | undecided | 1.000 |
+    | AC | -BDE | +0.2 pp | −1.6 to +2.1 | no difference worth noticing | 1.000 |
+    | AD | -BCE | −1.2 pp | −2.8 to +0.5 | no difference worth noticing | 1.000 |
+    | AE | -BCD | +0.3 pp | −1.4 to +2.1 | no difference worth noticing | 1.000 |
+    | BC | -ADE | +1.1 pp | −0.5 to +2.7 | no difference worth noticing | 1.000 |
+    | BD | -ACE | +0.8 pp | −0.9 to +2.5 | no difference worth noticing | 1.000 |
+    | BE | -ACD | −0.2 pp | −1.9 to +1.5 | no difference worth noticing | 1.000 |
+    | CD | -ABE | −1.5 pp | −3.2 to +0.2 | no difference worth noticing | 1.000 |
+    | CE | -ABD | +0.7 pp | −0.9 to +2.2 | no difference worth noticing | 1.000 |
+    | DE | -ABC | −0.2 pp | −2.1 to +1.6 | no difference worth noticing | 1.000 |
+    "#);
+    insta::assert_snapshot!(front, @r#"
+    # 5 variants crossed in 16 arms, a part of all combinations
+
+    300 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    **The attacker's chances are shifted by no-late-fire by +9.6 pp (95 % +7.1 to +12.0) and quick-rally by −9.7 pp (95 % −12.1 to −7.4); not worth noticing: two-cards, far-sight and slow-guns. Each is on in half of the 16 arms, the others on and off alike.**
+
+    **Largest other shifts: length of two-cards by +1.59 (95 % +1.58 to +1.61); length of no-late-fire by +0.60 (95 % +0.58 to +0.61).**
+
+    **no-late-fire and quick-rally cancel on attacker wins: together they shift it by −0.2 pp (95 % −2.6 to +2.2), alone by +7.2 pp and −12.2 pp.**
+
+    **no-late-fire makes two-cards stronger on length: together they shift it by +2.19 (95 % +2.17 to +2.21), alone by 0.00 and +1.00.**
+
+    ## What each variant does
+
+    Main effects: the variant on less the variant off
+
+    | Metric | A | B | C | D | E |
+    | :-- | --: | --: | --: | --: | --: |
+    | attacker wins | +9.6 pp ▲ | −9.7 pp ▲ | +0.6 pp = | −0.2 pp = | −0.2 pp = |
+    | margin (points) | 0.00 = | 0.00 = | 0.00 = | 0.00 = | 0.00 = |
+    | length (turns) | +0.60 ▲ | −0.01 = | +1.59 ▲ | +0.01 = | −0.01 = |
+    | time at the table (minutes) | 0.0 = | 0.0 = | 0.0 = | 0.0 = | 0.0 = |
+    | units left idle | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = |
+    | attacker's losses | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = |
+    | defender's losses | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = | 0.0 pp = |
+    | longest wait of a unit (turns) | 0.00 = | 0.00 = | 0.00 = | 0.00 = | 0.00 = |
+
+    A no-late-fire, B quick-rally, C two-cards, D far-sight, E slow-guns. ▲ clear shift, △ shift too small to notice, = no difference worth noticing, ? undecided
+
+    ## What pairs make of each other
+
+    What pairs make of each other
+
+    | Pair | Metric | First alone | Second alone | Together | Surplus | They |
+    | :-- | :-- | --: | --: | --: | --: | :-- |
+    | A with B | attacker wins | +7.2 pp ▲ | −12.2 pp ▲ | −0.2 pp = | +4.8 pp ? | cancel |
+    | A with C | length | 0.00 = | +1.00 ▲ | +2.19 ▲ | +1.19 ▲ | second is stronger with first |
+
+    ## Keep in mind
+
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - 16 of 32 combinations were played (E = -ABCD): interactions of three or more are taken to be nothing, and pairs are judged as means over the other variants.
+    "#);
 }
 
 #[test]

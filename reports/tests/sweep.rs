@@ -63,7 +63,50 @@ fn curve<'a>(summary: &'a SweepSummary, metric: Metric) -> &'a ruleshift_record:
 #[test]
 fn the_terminal_shows_one_screen() {
     let text = terminal(&build_sweep(&rising(1500)), 100, false);
-    println!("SNAP1\n{text}\nEND");
+    insta::assert_snapshot!(text, @r#"
+    end-cards:cards from 1 to 5
+    1,500 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    end-cards:cards from 1 to 5: the attacker wins 35.7 % of games at 1 and 62.9 % at 5 (trend +26.4 pp,
+    95 % +23.6 to +29.3); the attacker wins 50.0 % at about 3.08 (95 % 2.81 to 3.35); games last 1.57
+    turns longer (95 % +1.55 to +1.59), units left idle fall from 36.4 % to 26.8 % (95 % −9.6 to −9.6)
+    and the evening takes 17.3 minutes longer (95 % +17.1 to +17.5). One more headline metric has a
+    clear trend.
+
+    Means by end-cards:cards
+    Metric                             base          1          2          3          4          5
+    ────────────────────────────────────────────────────────────────────────────────────────────────
+    attacker wins                    45.1 %   35.7 % ▲   44.3 % ?   48.3 % ?   56.0 % ▲   62.9 % ▲
+    margin (points)                    0.01    −0.01 =     0.30 △     0.59 ▲     0.90 ▲     1.20 ▲
+    length (turns)                     8.44     8.02 ▲     8.40 =     8.80 ▲     9.21 ▲     9.58 ▲
+    time at the table (minutes)        92.6     88.1 △     92.3 =     96.7 △    101.1 ▲    105.2 ▲
+    units left idle                  33.9 %   36.4 % ▲   34.0 % =   31.6 % ▲   29.2 % ▲   26.8 % ▲
+    attacker's losses                25.8 %   25.9 % =   25.9 % =   25.9 % =   25.9 % =   25.9 % =
+    defender's losses                31.1 %   31.1 % =   31.1 % =   31.1 % =   31.1 % =   31.1 % =
+    longest wait of a unit (turns)     3.01     3.01 =     3.01 =     3.01 =     3.01 =     3.01 =
+    Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth
+    noticing, ? undecided
+
+    Where the targets are
+    Target                     Option            At about   Possible, 95 %   Read off
+    ───────────────────────────────────────────────────────────────────────────────────────
+    the attacker wins 50.0 %   end-cards:cards       3.08     2.81 to 3.35   fitted curve
+
+    Keep in mind
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - end-cards:cards takes whole numbers: a target between two of them is read off a curve laid through
+      all means.
+
+    Games worth a look: End cards 5
+    - Typical game: margin +1 after 10 turns
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~00000000000027b8~7fd40000000027b8
+    - Largest shift: margin −1 after 10 turns, instead of margin +2 after 7 turns
+      ruleshift replay rs1~mill-bridge@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001079~ffd4000000001079
+      ruleshift replay rs1~mill-bridge@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001079~001c000000001079
+    - The winner changed: margin −3 after 10 turns, instead of margin −9 after 9 turns
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000516~802c000000000516
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000516~8000000000000516
+    "#);
 }
 
 #[test]
@@ -72,13 +115,123 @@ fn markdown_has_every_table() {
     let front = text.split("## Games worth a look").next().unwrap_or_default();
     let trends = text.split("## Trends").nth(1).unwrap_or_default();
     let trends = trends.split("margin (points)\n").next().unwrap_or_default();
-    println!("SNAP2\n{front}\nEND\nSNAP6\n{trends}\nEND");
+    insta::assert_snapshot!(front, @r#"
+    # end-cards:cards from 1 to 5
+
+    600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    **end-cards:cards from 1 to 5: the attacker wins 37.3 % of games at 1 and 63.3 % at 5 (trend +25.6 pp, 95 % +21.1 to +30.1); the attacker wins 50.0 % at about 2.99 (95 % 2.54 to 3.44); games last 1.57 turns longer (95 % +1.54 to +1.60), units left idle fall from 36.5 % to 26.9 % (95 % −9.6 to −9.6) and the evening takes 17.3 minutes longer (95 % +17.0 to +17.6). One more headline metric has a clear trend.**
+
+    ## The means
+
+    Means by end-cards:cards
+
+    | Metric | base | 1 | 2 | 3 | 4 | 5 |
+    | :-- | --: | --: | --: | --: | --: | --: |
+    | attacker wins | 47.3 % | 37.3 % ▲ | 43.7 % ? | 50.3 % ? | 55.7 % ▲ | 63.3 % ▲ |
+    | margin (points) | −0.21 | −0.15 = | 0.14 △ | 0.45 ▲ | 0.76 ▲ | 1.04 ▲ |
+    | length (turns) | 8.50 | 8.08 ▲ | 8.46 = | 8.87 ▲ | 9.27 ▲ | 9.64 ▲ |
+    | time at the table (minutes) | 93.5 | 88.9 ▲ | 93.0 = | 97.5 △ | 101.9 ▲ | 106.1 ▲ |
+    | units left idle | 34.0 % | 36.5 % ▲ | 34.1 % = | 31.7 % ▲ | 29.3 % ▲ | 26.9 % ▲ |
+    | attacker's losses | 25.3 % | 25.6 % = | 25.6 % = | 25.6 % = | 25.6 % = | 25.6 % = |
+    | defender's losses | 31.2 % | 31.1 % = | 31.1 % = | 31.1 % = | 31.1 % = | 31.1 % = |
+    | longest wait of a unit (turns) | 3.02 | 3.07 = | 3.07 = | 3.07 = | 3.07 = | 3.07 = |
+
+    Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth noticing, ? undecided
+
+    ## Targets
+
+    Where the targets are
+
+    | Target | Option | At about | Possible, 95 % | Read off |
+    | :-- | :-- | --: | --: | :-- |
+    | the attacker wins 50.0 % | end-cards:cards | 2.99 | 2.54 to 3.44 | fitted curve |
+
+    ## Keep in mind
+
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - end-cards:cards takes whole numbers: a target between two of them is read off a curve laid through all means.
+    "#);
+    insta::assert_snapshot!(trends, @r#"
+    Trends along end-cards:cards
+
+    | Metric | Over the range | 95 % interval | Verdict | Goes | Through the means |
+    | :-- | --: | --: | :-- | :-- | :-- |
+    | attacker wins | +25.6 pp | +21.1 to +30.1 | clear shift | up | logistic curve, p 0.909 |
+    | margin (points) | +1.20 | +1.18 to +1.22 | clear shift | up | straight line, p 0.650 |
+    | length (turns) | +1.57 | +1.54 to +1.60 | clear shift | up | straight line, p 0.620 |
+    | time at the table (minutes) | +17.3 | +17.0 to +17.6 | clear shift | up | straight line, p 0.620 |
+    | units left idle | −9.6 pp | −9.6 to −9.6 | clear shift | down | straight line |
+    | attacker's losses | 0.0 pp | 0.0 to 0.0 | no difference worth noticing | nowhere surely | straight line |
+    | defender's losses | 0.0 pp | 0.0 to 0.0 | no difference worth noticing | nowhere surely | straight line |
+    | longest wait of a unit (turns) | 0.00 | 0.00 to 0.00 | no difference worth noticing | nowhere surely | straight line, p 1.000 |
+    | dice (dice) | 0 | 0 to 0 | no difference worth noticing | nowhere surely | straight line, p 1.000 |
+
+    ## Value by value
+
+    attacker wins
+
+    | end-cards:cards | Against base | 95 % interval | Verdict | Against the value before | 95 % interval | Verdict |
+    | --: | --: | --: | :-- | --: | --: | :-- |
+    | 1 | −10.0 pp | −14.5 to −5.4 | clear shift | – | – | – |
+    | 2 | −3.7 pp | −7.9 to +0.6 | undecided | +6.3 pp | +1.9 to +10.8 | undecided |
+    | 3 | +3.0 pp | −1.4 to +7.3 | undecided | +6.7 pp | +2.4 to +10.8 | clear shift |
+    | 4 | +8.3 pp | +3.9 to +12.7 | clear shift | +5.3 pp | +1.3 to +9.3 | undecided |
+    | 5 | +16.0 pp | +11.4 to +20.5 | clear shift | +7.7 pp | +3.6 to +11.7 | clear shift |
+    "#);
 }
 
 #[test]
 fn a_grid_shows_one_screen() {
     let text = terminal(&build_sweep(&grid(900)), 100, false);
-    println!("SNAP3\n{}\nEND", text);
+    insta::assert_snapshot!(text, @r#"
+    end-cards:cards from 1 to 2, late-fire:range from 5 to 20
+    900 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
+
+    end-cards:cards from 1 to 2: the attacker wins 34.0 % of games at 1 and 53.1 % at 2 (trend +19.1 pp,
+    95 % +16.7 to +21.4); the attacker wins 50.0 % at about 1.84 (95 % 1.73 to 1.97); games last 1.19
+    turns longer (95 % +1.18 to +1.20), units left idle fall from 34.1 % to 26.9 % (95 % −7.2 to −7.2)
+    and the evening takes 13.1 minutes longer (95 % +13.0 to +13.2). One more headline metric has a
+    clear trend.
+    late-fire:range from 5 to 20: the attacker wins 37.1 % of games at 5 and 50.5 % at 20 (trend +13.1
+    pp, 95 % +10.7 to +15.5); the attacker wins 50.0 % at about 19.05 (95 % 16.45 to 20.00 or more);
+    games last 0.77 turns longer (95 % +0.76 to +0.79), units left idle fall from 32.5 % to 27.9 % (95 %
+    −4.6 to −4.6) and the evening takes 8.5 minutes longer (95 % +8.3 to +8.7). One more headline metric
+    has a clear trend.
+    Where late-fire:range is 20 instead of 5, the trend along end-cards:cards is another: attacker wins
+    +14.4 pp on top (95 % +9.5 to +19.4).
+
+    attacker wins: rows by end-cards:cards, columns by late-fire:range
+    end-cards:cards          5         10         20
+    ──────────────────────────────────────────────────
+                  1   31.2 % ▲   33.3 % ▲   37.4 % ▲
+                  2   42.9 % ?   52.8 % ▲   63.6 % ▲
+    Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth
+    noticing, ? undecided
+
+    Where the targets are
+    Target                     Option            At about           Possible, 95 %   Read off
+    ───────────────────────────────────────────────────────────────────────────────────────────────
+    the attacker wins 50.0 %   end-cards:cards       1.84             1.73 to 1.97   fitted curve
+    the attacker wins 50.0 %   late-fire:range      19.05   16.45 to 20.00 or more   fitted curve
+
+    Keep in mind
+    - Computer players are not your club: a shift is evidence, the table decides.
+    - end-cards:cards: with two values, nothing is known of what lies between.
+    - A straight line is too simple for margin, length and time at the table: look at the curve.
+    - end-cards:cards takes whole numbers: a target between two of them is read off a curve laid through
+      all means.
+
+    Games worth a look: End cards 6
+    - Typical game: margin +1 after 10 turns
+      ruleshift replay rs1~night-probe@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001289~7fd4000000001289
+    - Largest shift: margin −7 after 9 turns, instead of margin −14 after 6 turns
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000c1c~803e000000000c1c
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000c1c~8034000000000c1c
+    - The winner changed: margin −2 after 11 turns, instead of margin −8 after 9 turns
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~000000000000028b~802600000000028b
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000028b~800200000000028b
+    "#);
 }
 
 /// Two options with two and three values.

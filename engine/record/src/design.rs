@@ -80,7 +80,7 @@ pub fn cross_generators(count: usize, fraction: Fraction) -> Option<Vec<String>>
     let free = count - followers.len();
     let line = |(n, &of): (usize, &u8)| {
         // An odd number on is a plus for an odd number of letters and a minus for an even one.
-        let word = Word { mask: of, minus: of.count_ones() % 2 == 0 };
+        let word = Word { mask: of, minus: of.count_ones().is_multiple_of(2) };
         format!("{} = {}", letters(1 << (free + n)), word.letters())
     };
     Some(followers.iter().enumerate().map(line).collect())
@@ -88,7 +88,7 @@ pub fn cross_generators(count: usize, fraction: Fraction) -> Option<Vec<String>>
 
 /// The sign of a product of variants in an arm: a variant counts as plus when it is on.
 pub fn effect_sign(word: u8, arm: u8) -> f64 {
-    if (word & !arm).count_ones() % 2 == 0 { 1.0 } else { -1.0 }
+    if (word & !arm).count_ones().is_multiple_of(2) { 1.0 } else { -1.0 }
 }
 
 /// The defining relation of `arms`: all products of variants that have one sign in every arm, by
