@@ -110,9 +110,9 @@ pub enum Plot {
         axis: String,
     },
     /// Means over a range of values.
-    Response(Response),
+    Response(Box<Response>),
     /// Means over a grid.
-    Heat(Heat),
+    Heat(Box<Heat>),
     /// Effects by size against what chance alone would give (Daniel 1959).
     HalfNormal {
         /// The effects.

@@ -56,7 +56,7 @@ fn rising(games: u32) -> SweepSummary {
     sweep(&plan(&[1, 2, 3, 4, 5]), &made(&[0.36, 0.43, 0.5, 0.57, 0.64], games))
 }
 
-fn curve<'a>(summary: &'a SweepSummary, metric: Metric) -> &'a ruleshift_record::SweepCurve {
+fn curve(summary: &SweepSummary, metric: Metric) -> &ruleshift_record::SweepCurve {
     summary.curves.iter().find(|c| c.metric == metric.spec().name).unwrap()
 }
 

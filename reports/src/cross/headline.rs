@@ -22,7 +22,7 @@ pub(super) fn headline(summary: &CrossSummary) -> Vec<String> {
     sentences
 }
 
-fn mains<'a>(summary: &'a CrossSummary) -> impl Iterator<Item = &'a CrossEffect> {
+fn mains(summary: &CrossSummary) -> impl Iterator<Item = &CrossEffect> {
     summary.effects.iter().filter(|e| e.mask.count_ones() == 1)
 }
 

@@ -121,19 +121,19 @@ mod tests {
             share: true,
             axes: ("a < b".into(), "y".into()),
         };
-        assert!(draw(&Plot::Response(plot.clone())).is_some());
+        assert!(draw(&Plot::Response(Box::new(plot.clone()))).is_some());
         plot.x = vec![1.0, 2.0];
         for bad in [f64::NAN, f64::INFINITY, 1e300] {
             let mean = SweepMean { mean: bad, low: bad, high: bad, band_low: bad, band_high: bad };
             plot.means = vec![mean; 2];
             plot.reference = Some(bad);
-            let drawn = draw(&Plot::Response(plot.clone())).unwrap();
+            let drawn = draw(&Plot::Response(Box::new(plot.clone()))).unwrap();
             assert!(!drawn.body.contains("NaN") && drawn.body.contains("a &lt; b"), "{bad}");
         }
         assert!(draw(&Plot::HalfNormal { marks: vec![] }).is_some());
         let none =
             Heat { rows: ("a".into(), vec![]), columns: ("b".into(), vec![]), cells: vec![] };
-        assert!(draw(&Plot::Heat(none)).is_some());
+        assert!(draw(&Plot::Heat(Box::new(none))).is_some());
     }
 
     #[test]

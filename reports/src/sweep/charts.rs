@@ -46,7 +46,7 @@ fn curve(summary: &SweepSummary, curve: &SweepCurve) -> Option<Chart> {
         title: format!("{} by {}", capital(metric.spec().label), curve.option),
         description: described(curve, metric),
         series,
-        plot: Plot::Response(plot),
+        plot: Plot::Response(Box::new(plot)),
         data: tables::means(curve, metric),
     })
 }
@@ -106,11 +106,11 @@ fn heat(summary: &SweepSummary, grid: &SweepGrid) -> Option<Chart> {
             scale.value(high)
         ),
         series: vec![],
-        plot: Plot::Heat(Heat {
+        plot: Plot::Heat(Box::new(Heat {
             rows: (summary.plan.option.clone(), names(&summary.plan.values)),
             columns: (second.clone(), names(inner)),
             cells: grid.means.iter().map(|row| row.iter().map(cell).collect()).collect(),
-        }),
+        })),
         data: tables::grid(summary, grid)?,
     })
 }
