@@ -114,7 +114,7 @@ fn markdown_has_every_table() {
     let front = text.split("## Games worth a look").next().unwrap_or_default();
     let effects = text.split("## All effects").nth(1).unwrap_or_default();
     let effects = effects.split("margin (points)").next().unwrap_or_default();
-    insta::assert_snapshot!(effects, @r#"
+    insta::assert_snapshot!(effects.trim(), @r#"
     attacker wins
 
     | Variants | Or | Effect | 95 % interval | Verdict | p, adjusted |

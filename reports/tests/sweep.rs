@@ -152,7 +152,7 @@ fn markdown_has_every_table() {
     - Computer players are not your club: a shift is evidence, the table decides.
     - end-cards:cards takes whole numbers: a target between two of them is read off a curve laid through all means.
     "#);
-    insta::assert_snapshot!(trends, @r#"
+    insta::assert_snapshot!(trends.trim(), @r#"
     Trends along end-cards:cards
 
     | Metric | Over the range | 95 % interval | Verdict | Goes | Through the means |
