@@ -5,7 +5,10 @@
 //! [`json`] prints the answer itself. For a ladder, [`rank`] and [`build_ladder`] do the same. All are
 //! pure functions: no file, clock or chance.
 
+mod answer;
 mod build;
+mod columns;
+mod cross;
 mod format;
 mod hunt;
 mod ladder;
@@ -15,13 +18,17 @@ mod report;
 mod sample;
 pub mod stats;
 mod summarise;
+mod sweep;
+mod words;
 
 pub use build::build;
+pub use cross::{build_cross, cross};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
-    Block, Cell, Chart, Column, ForestMark, ForestRow, Plot, Replay, Report, Section, Table,
-    TicketLine,
+    Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
+    Response, Section, Table, TicketLine,
 };
 pub use summarise::summarise;
+pub use sweep::{build_sweep, sweep};

@@ -1,6 +1,6 @@
 //! The report as a tree that knows no output format.
 
-use ruleshift_record::Verdict;
+use ruleshift_record::{SweepMean, Verdict};
 use serde::Serialize;
 
 /// A whole report: the front fits one screen, the body holds the rest.
@@ -109,6 +109,58 @@ pub enum Plot {
         /// Label of the value axis.
         axis: String,
     },
+    /// Means over a range of values.
+    Response(Box<Response>),
+    /// Means over a grid.
+    Heat(Box<Heat>),
+    /// Effects by size against what chance alone would give (Daniel 1959).
+    HalfNormal {
+        /// The effects.
+        marks: Vec<HalfNormalMark>,
+    },
+}
+
+/// How a metric goes with an option.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Response {
+    /// Values of the option, rising.
+    pub x: Vec<f64>,
+    /// At each value the mean, its interval, and the band of all means at once.
+    pub means: Vec<SweepMean>,
+    /// Points of the fitted curve; none without one.
+    pub fitted: Vec<(f64, f64)>,
+    /// The mean under the reference.
+    pub reference: Option<f64>,
+    /// Values of the metric that are sought.
+    pub targets: Vec<f64>,
+    /// Whether the metric is a share, which prints as percent.
+    pub share: bool,
+    /// Labels of both axes.
+    pub axes: (String, String),
+}
+
+/// Cells of numbers, the larger the stronger their colour.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Heat {
+    /// Name of the option of the rows, and its values.
+    pub rows: (String, Vec<String>),
+    /// Name of the option of the columns, and its values.
+    pub columns: (String, Vec<String>),
+    /// Per row and column, how strong its colour is from 0 to 1, and what it says.
+    pub cells: Vec<Vec<(f64, String)>>,
+}
+
+/// An effect among others by size.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HalfNormalMark {
+    /// Where chance alone would put an effect of this place.
+    pub expected: f64,
+    /// Its distance from zero in standard errors.
+    pub errors: f64,
+    /// Its name.
+    pub label: String,
+    /// Whether it is surely not zero.
+    pub sure: bool,
 }
 
 /// One row of a forest chart.

@@ -70,6 +70,16 @@ pub(crate) fn run(arms: &[Made], games: u32) -> RunRecord {
     RunRecord { plan, games: rows.into(), faults: vec![] }
 }
 
+/// Does something to the games of a run.
+pub(crate) fn change(run: &mut RunRecord, change: impl FnOnce(&mut Vec<GameRow>)) {
+    run.games = run.games.changed(change);
+}
+
+/// Does something to every game of a run.
+pub(crate) fn each(run: &mut RunRecord, change_one: impl FnMut(&mut GameRow)) {
+    change(run, |rows| rows.iter_mut().for_each(change_one));
+}
+
 fn plan(arms: &[Made], games: u32) -> Plan {
     let arm = |made: &Made| Arm {
         name: made.name.into(),

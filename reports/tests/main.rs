@@ -1,8 +1,12 @@
 //! Whole reports of made runs, and how often the statistics are right.
 
 mod coverage;
+mod cross;
+mod curves;
 mod ladder;
 mod made;
 mod pages;
+mod published_c;
 mod strengths;
 mod sureness;
+mod sweep;

@@ -3,9 +3,12 @@
 //! Engine crates produce these values, reports read them; neither knows the other. Only types of
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
+mod cross;
+mod design;
 mod game;
 mod games;
 mod hunt;
+mod judged;
 mod ladder;
 mod layout;
 mod metric;
@@ -13,9 +16,15 @@ mod plan;
 mod run;
 mod style;
 mod summary;
+mod sweep;
 mod ticket;
 mod timing;
 
+pub use cross::{CrossEffect, CrossPair, CrossPlan, CrossSummary, CrossWord};
+pub use design::{
+    CROSSED, Fraction, Word, aliases, cross_design, cross_generators, defining_relation,
+    effect_sign, letters, resolution,
+};
 pub use game::{GameKey, GameRow};
 pub use games::{
     Games, GamesError, Log, LogError, Memory, Played, StoppedArm, Store, read_games, write_games,
@@ -24,6 +33,7 @@ pub use hunt::{
     HuntEdge, HuntGain, HuntHabit, HuntPart, HuntPlan, HuntSearch, HuntSummary, HuntTrail,
     HuntVerdict, HuntWeight,
 };
+pub use judged::JudgedShift;
 pub use ladder::{
     LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
     LadderSpread, LadderStrength, LadderSummary,
@@ -39,6 +49,10 @@ pub use style::{
     Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
 };
 pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
+pub use sweep::{
+    SweepCrossing, SweepCurve, SweepFit, SweepGrid, SweepMean, SweepModel, SweepPlan, SweepRange,
+    SweepReading, SweepShape, SweepSummary, SweepTarget,
+};
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
 

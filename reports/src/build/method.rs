@@ -38,7 +38,7 @@ fn players(pairings: &[(String, String)]) -> String {
     }
 }
 
-fn play(summary: &Summary) -> String {
+pub(crate) fn play(summary: &Summary) -> String {
     let played = summary.arms.iter().map(|arm| arm.games).max().unwrap_or(0);
     format!(
         "{} played {} games in each arm, shared out \
@@ -118,7 +118,7 @@ const SOURCES: [&str; 9] = [
 ];
 
 /// What each verdict means.
-fn words() -> Table {
+pub(crate) fn words() -> Table {
     let row = |(verdict, meaning): (Verdict, &str)| -> Vec<Cell> {
         vec![verdict.into(), meaning.to_owned().into()]
     };

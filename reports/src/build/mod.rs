@@ -2,9 +2,9 @@
 
 mod charts;
 mod importance;
-mod method;
+pub(crate) mod method;
 mod players;
-mod tables;
+pub(crate) mod tables;
 
 use ruleshift_record::{ArmSummary, Metric, RunRecord, Summary};
 
@@ -32,7 +32,7 @@ fn title(arms: &[ArmSummary]) -> String {
 }
 
 /// A run that every arm has left unfinished says so: it was interrupted.
-fn facts(summary: &Summary) -> String {
+pub(crate) fn facts(summary: &Summary) -> String {
     let planned = counted(u64::from(summary.games_per_arm), "game");
     let most = summary.arms.iter().map(|arm| arm.games).max().unwrap_or(0);
     let played = if most < summary.games_per_arm {
@@ -76,7 +76,7 @@ fn front(summary: &Summary) -> Vec<Section> {
 }
 
 /// The games worth a look; a game of the reference belongs to the note before it.
-fn tickets(summary: &Summary) -> Vec<TicketLine> {
+pub(crate) fn tickets(summary: &Summary) -> Vec<TicketLine> {
     let reference = summary.arms.first().map_or("", |a| a.name.as_str());
     let mut lines: Vec<TicketLine> = Vec::new();
     for note in &summary.tickets {
@@ -87,6 +87,21 @@ fn tickets(summary: &Summary) -> Vec<TicketLine> {
         }
     }
     lines
+}
+
+/// The games worth a look of the arm that shifts most over the headline metrics, in multiples of what
+/// is noticed: of many arms, one is enough for a screen.
+pub(crate) fn furthest(summary: &Summary) -> Option<Section> {
+    let size = |arm: &ArmSummary| -> f64 {
+        let own = summary.metrics.iter().filter(|m| m.headline && m.arm == arm.name);
+        own.map(|m| (m.shift / m.notice).abs()).filter(|size| size.is_finite()).sum()
+    };
+    let arms = summary.arms.iter().skip(1);
+    let arm = arms.reduce(|best, arm| if size(arm) > size(best) { arm } else { best })?;
+    let mut lines = tickets(summary);
+    lines.retain(|line| line.games.first().is_some_and(|game| game.arm == arm.name));
+    let heading = format!("Games worth a look: {}", arm.title);
+    (!lines.is_empty()).then(|| Section::new(heading, vec![Block::Tickets(lines)]))
 }
 
 fn replay(arm: &str, ticket: &str) -> Replay {
@@ -107,7 +122,7 @@ fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
     body
 }
 
-fn arms(summary: &Summary) -> Vec<Block> {
+pub(crate) fn arms(summary: &Summary) -> Vec<Block> {
     let mut blocks = vec![Block::Table(tables::arms(summary))];
     for fault in &summary.faults {
         let Some(arm) = summary.arms.get(fault.arm) else { continue };

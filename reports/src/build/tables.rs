@@ -38,7 +38,7 @@ pub(super) fn front(summary: &Summary) -> Option<Table> {
 }
 
 /// The signs of the verdicts, explained.
-pub(super) fn legend() -> String {
+pub(crate) fn legend() -> String {
     let verdicts =
         [Verdict::ClearShift, Verdict::TooSmall, Verdict::NoDifference, Verdict::Undecided];
     verdicts.map(|v| format!("{} {}", sign(v), v.word())).join(", ")
@@ -89,7 +89,7 @@ pub(super) fn sections(summary: &Summary) -> Vec<Section> {
 }
 
 /// The arms: what each changes and how much was played.
-pub(super) fn arms(summary: &Summary) -> Table {
+pub(crate) fn arms(summary: &Summary) -> Table {
     let row = |arm: &ArmSummary| {
         let text = match arm.summary.as_str() {
             "" => arm.title.clone(),

@@ -5,6 +5,9 @@
 
 mod distribution;
 mod forest;
+mod half_normal;
+mod heat;
+mod response;
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
@@ -45,6 +48,11 @@ pub(super) fn draw(plot: &Plot) -> Option<Drawing> {
             let bins = distribution::Bins { start: *start, width: *width, shares, axis };
             drawing(distribution::HEIGHT, |area| distribution::draw(area, &bins))
         }
+        Plot::Response(plot) => drawing(response::HEIGHT, |area| response::draw(area, plot)),
+        Plot::Heat(plot) => drawing(heat::height(plot), |area| heat::draw(area, plot)),
+        Plot::HalfNormal { marks } => {
+            drawing(half_normal::HEIGHT, |area| half_normal::draw(area, marks))
+        }
     }
 }
 
@@ -83,7 +91,8 @@ fn words(size: u32, colour: RGBColor) -> TextStyle<'static> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::{ForestMark, ForestRow};
+    use crate::report::{ForestMark, ForestRow, Heat, Response};
+    use ruleshift_record::SweepMean;
 
     fn mark(shift: f64) -> Option<ForestMark> {
         Some(ForestMark { shift, low: shift - 0.5, high: shift + 0.5 })
@@ -99,6 +108,32 @@ mod tests {
         assert!(draw(&Plot::Forest { rows: vec![] }).is_some());
         let empty = Plot::Distribution { start: 0.0, width: 1.0, shares: vec![], axis: "x".into() };
         assert!(draw(&empty).is_some());
+    }
+
+    #[test]
+    fn a_sweep_of_nothing_and_one_of_bad_numbers_draw_without_a_fault() {
+        let mut plot = Response {
+            x: vec![],
+            means: vec![],
+            fitted: vec![],
+            reference: None,
+            targets: vec![],
+            share: true,
+            axes: ("a < b".into(), "y".into()),
+        };
+        assert!(draw(&Plot::Response(Box::new(plot.clone()))).is_some());
+        plot.x = vec![1.0, 2.0];
+        for bad in [f64::NAN, f64::INFINITY, 1e300] {
+            let mean = SweepMean { mean: bad, low: bad, high: bad, band_low: bad, band_high: bad };
+            plot.means = vec![mean; 2];
+            plot.reference = Some(bad);
+            let drawn = draw(&Plot::Response(Box::new(plot.clone()))).unwrap();
+            assert!(!drawn.body.contains("NaN") && drawn.body.contains("a &lt; b"), "{bad}");
+        }
+        assert!(draw(&Plot::HalfNormal { marks: vec![] }).is_some());
+        let none =
+            Heat { rows: ("a".into(), vec![]), columns: ("b".into(), vec![]), cells: vec![] };
+        assert!(draw(&Plot::Heat(Box::new(none))).is_some());
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! memory). The matrices here have as many rows as a ladder has players, so nothing is saved.
 
 /// Rows of a square matrix.
-pub(super) type Matrix = Vec<Vec<f64>>;
+pub(crate) type Matrix = Vec<Vec<f64>>;
 
 /// The inverse of `a`; `None` when it is not positive definite as far as numbers can tell.
 pub(super) fn inverse(a: &Matrix) -> Option<Matrix> {
@@ -41,6 +41,25 @@ fn factor(a: &Matrix) -> Option<Matrix> {
     Some(l)
 }
 
+/// The lower triangle of the factor of a matrix whose eigenvalues may be zero: a row that follows from
+/// those before it adds nothing of its own.
+pub(super) fn semi_factor(a: &Matrix) -> Matrix {
+    let size = a.len();
+    let mut l = vec![vec![0.0; size]; size];
+    for i in 0..size {
+        for j in 0..=i {
+            let known: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
+            let rest = a[i][j] - known;
+            l[i][j] = match i > j {
+                true if l[j][j] > 0.0 => rest / l[j][j],
+                false if rest > 1e-10 * a[i][i] => rest.sqrt(),
+                _ => 0.0,
+            };
+        }
+    }
+    l
+}
+
 /// Replaces `x` by the solution of `L L' y = x`.
 fn solve(l: &Matrix, x: &mut [f64]) {
     let size = x.len();
@@ -69,6 +88,13 @@ mod tests {
                 assert!((product - f64::from(u8::from(i == j))).abs() < 1e-14, "{i} {j} {product}");
             }
         }
+    }
+
+    #[test]
+    fn a_row_that_follows_from_others_adds_nothing() {
+        let a = vec![vec![4.0, 2.0, 6.0], vec![2.0, 5.0, 7.0], vec![6.0, 7.0, 13.0]];
+        let l = semi_factor(&a);
+        assert_eq!(l, [vec![2.0, 0.0, 0.0], vec![1.0, 2.0, 0.0], vec![3.0, 2.0, 0.0]]);
     }
 
     #[test]

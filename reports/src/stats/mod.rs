@@ -3,15 +3,23 @@
 //! Distribution functions come from `statrs`; formulas are the published ones named at the head of
 //! each file. A question that the data cannot answer yields `None`.
 
+mod band;
 mod bradley_terry;
 mod cholesky;
 mod clustered;
+mod contrast;
+mod crossing;
+mod curve;
 mod edge;
 mod estimate;
+mod factorial;
 mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;
+mod isotonic;
+mod joint;
+mod logistic;
 mod mcnemar;
 mod moments;
 mod newcombe;
@@ -23,16 +31,24 @@ mod verdict;
 mod wilson;
 mod win_graph;
 
+pub use band::{DRAWS, Draws, band_confidence};
 pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
 pub use clustered::Played;
+pub use contrast::contrast;
+pub use crossing::{Crossing, Possible, band_crossing, fieller};
+pub use curve::{Curve, LackOfFit, Link, curve};
 pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
+pub use factorial::{half_normal_places, yates};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
 };
 pub use heterogeneity::{Heterogeneity, heterogeneity};
 pub use histogram::{Histogram, histogram};
 pub use holm::holm;
+pub use isotonic::{antitonic, isotonic};
+pub use joint::{Joint, joint};
+pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use newcombe::PairTable;

@@ -2,11 +2,11 @@
 
 use ruleshift_record::{ArmFault, Metric, MetricShift, PlayerDependence, RunRecord, Verdict};
 
-use super::headline::label;
 use super::pairs::Pairs;
 use super::{differences, players, shifts_of};
 use crate::format::{Scale, about, and, counted, fixed, p_value};
 use crate::stats::{CONFIDENCE, LEVEL, heterogeneity, holm, stratified_mean, unseen_share};
+use crate::words::label;
 
 /// Always said, first.
 const PLAYERS: &str = "Computer players are not your club: a shift is evidence, the table decides.";
@@ -16,6 +16,9 @@ const FEW: u32 = 100;
 
 /// Pairs in a scenario with a pairing of players below which those are said to be few.
 const THIN: u32 = 20;
+
+/// Arms that are named when the same is said of many.
+const NAMED: usize = 4;
 
 /// All caveats of a run.
 pub(super) fn caveats(
@@ -27,15 +30,51 @@ pub(super) fn caveats(
     let mut caveats = vec![PLAYERS.to_owned()];
     caveats.extend(run.faults.iter().filter_map(|f| fault(run, f)));
     for p in pairs {
-        caveats.extend(few(run, p));
-        caveats.extend(thin(run, p));
-        caveats.extend(unseen(run, p));
-        caveats.extend(alike(run, p));
+        let title = &run.plan.arms[p.arm].title;
+        caveats.extend(of_arm(run, p).into_iter().map(|text| format!("{title}: {text}")));
         caveats.extend(undecided(run, p, metrics));
     }
     caveats.extend(disagreement(run, pairs, metrics));
     caveats.extend(players::caveats(run, players, metrics));
     caveats
+}
+
+/// What is to be kept in mind of any run with more arms than can be gone through one by one: the
+/// players, faults, and games that are too few or say nothing, once for all arms of which the same
+/// is to be said.
+pub(crate) fn of_games(run: &RunRecord) -> Vec<String> {
+    let mut caveats = vec![PLAYERS.to_owned()];
+    caveats.extend(run.faults.iter().filter_map(|f| fault(run, f)));
+    let mut told: Vec<(String, Vec<String>)> = Vec::new();
+    for arm in run.plan.compared().skip(1) {
+        for text in of_arm(run, &Pairs::of(run, arm)) {
+            let title = run.plan.arms[arm].title.clone();
+            match told.iter_mut().find(|(said, _)| *said == text) {
+                Some((_, titles)) => titles.push(title),
+                None => told.push((text, vec![title])),
+            }
+        }
+    }
+    caveats.extend(told.into_iter().map(|(text, titles)| format!("{}: {text}", some(&titles))));
+    caveats
+}
+
+/// Titles of arms, only the first few of many.
+fn some(titles: &[String]) -> String {
+    match titles.len().checked_sub(NAMED) {
+        Some(more @ 1..) => {
+            let mut names = titles[..NAMED].to_vec();
+            names.push(counted(more as u64, "more arm"));
+            and(&names)
+        }
+        _ => and(titles),
+    }
+}
+
+/// What the games of one arm leave unsure.
+fn of_arm(run: &RunRecord, pairs: &Pairs) -> Vec<String> {
+    let unsure = [few(run, pairs), thin(pairs), unseen(run, pairs), alike(pairs)];
+    unsure.into_iter().flatten().collect()
 }
 
 fn fault(run: &RunRecord, fault: &ArmFault) -> Option<String> {
@@ -52,15 +91,14 @@ fn fault(run: &RunRecord, fault: &ArmFault) -> Option<String> {
 
 /// Too few pairs to lean on.
 fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
-    let title = &run.plan.arms[pairs.arm].title;
     match pairs.count() {
         n @ (0 | 1) => Some(format!(
-            "{title}: {} of games with {}, too few to compare.",
+            "{} of games with {}, too few to compare.",
             counted(u64::from(n), "pair"),
             run.plan.arms[0].title
         )),
         n if n < FEW => Some(format!(
-            "{title}: only {n} pairs of games. The intervals are rough below {FEW} pairs, and \
+            "only {n} pairs of games. The intervals are rough below {FEW} pairs, and \
              what happens rarely may not have happened at all."
         )),
         _ => None,
@@ -68,16 +106,15 @@ fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
 }
 
 /// Few games for each scenario and pairing: what is said of single ones is rough.
-fn thin(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+fn thin(pairs: &Pairs) -> Option<String> {
     let (scenarios, pairings) = (pairs.by_scenario.len() as u32, pairs.pairings() as u32);
     let strata = scenarios * pairings;
     let thin = pairings > 1 && pairs.count() >= FEW && pairs.count() < strata * THIN;
     thin.then(|| {
         format!(
-            "{}: only about {} of games for each pairing of players in each scenario. Single ones \
+            "only about {} of games for each pairing of players in each scenario. Single ones \
              are rough, and a player on whom a shift hangs may be missed; {} games in each arm would \
              do.",
-            run.plan.arms[pairs.arm].title,
             counted(u64::from(pairs.count().div_ceil(strata)), "pair"),
             about(strata * THIN)
         )
@@ -91,16 +128,14 @@ fn unseen(run: &RunRecord, pairs: &Pairs) -> Option<String> {
         .map(|(scenario, _)| scenario.name.clone())
         .collect();
     let some = !names.is_empty() && names.len() < pairs.by_scenario.len();
-    let title = &run.plan.arms[pairs.arm].title;
-    some.then(|| format!("{title}: no pair of games in {}: nothing is said of it.", and(&names)))
+    some.then(|| format!("no pair of games in {}: nothing is said of it.", and(&names)))
 }
 
 /// What games that never differ leave possible.
-fn alike(run: &RunRecord, pairs: &Pairs) -> Option<String> {
+fn alike(pairs: &Pairs) -> Option<String> {
     let share = unseen_share(pairs.count(), CONFIDENCE).filter(|_| pairs.alike())?;
     Some(format!(
-        "{}: no game differs, which leaves it possible (95 %) that up to {} % of games would.",
-        run.plan.arms[pairs.arm].title,
+        "no game differs, which leaves it possible (95 %) that up to {} % of games would.",
         fixed(100.0 * share, if share < 0.01 { 2 } else { 0 })
     ))
 }
@@ -124,7 +159,11 @@ fn undecided(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Option<
 }
 
 /// Balance metrics whose shift depends on the scenario, by Holm's method over all of them.
-fn disagreement(run: &RunRecord, pairs: &[Pairs], metrics: &[MetricShift]) -> Vec<String> {
+pub(super) fn disagreement(
+    run: &RunRecord,
+    pairs: &[Pairs],
+    metrics: &[MetricShift],
+) -> Vec<String> {
     let tested: Vec<(&MetricShift, &Pairs, f64)> = pairs
         .iter()
         .flat_map(|p| shifts_of(run, p, metrics).map(move |m| (m, p)))
@@ -172,7 +211,7 @@ fn between(run: &RunRecord, pairs: &Pairs, m: &MetricShift, p: f64) -> Option<St
 }
 
 /// A p-value behind its letter.
-pub(super) fn p_said(p: f64) -> String {
+pub(crate) fn p_said(p: f64) -> String {
     if p < 0.001 { p_value(p) } else { format!("= {}", p_value(p)) }
 }
 

@@ -5,6 +5,7 @@ use ruleshift_record::{Metric, MetricShift, RunRecord, Verdict};
 use super::pairs::Pairs;
 use super::shifts_of;
 use crate::format::{Scale, and, counted};
+use crate::words::{label, moved};
 
 /// Clear shifts named besides the balance.
 const NAMED: usize = 3;
@@ -67,43 +68,10 @@ fn chances(m: &MetricShift) -> String {
 
 /// A clear shift as part of a sentence.
 fn phrase(m: &MetricShift) -> String {
-    let scale = Scale::of(m);
-    let (amount, up) = (scale.amount(m.shift), m.shift > 0.0);
-    let either = |yes: &'static str, no: &'static str| if up { yes } else { no };
-    let words = match m.metric.as_str() {
-        "margin" => {
-            format!("the margin moves {amount} towards the {}", either("attacker", "defender"))
-        }
-        "turns" => {
-            format!("games {} {amount} {}", either("last", "end"), either("longer", "sooner"))
-        }
-        "minutes" => format!("the evening takes {amount} {}", either("longer", "less")),
-        "longest_wait" => {
-            format!("the longest wait of a unit gets {amount} {}", either("longer", "shorter"))
-        }
-        _ if m.unit == "share" => format!(
-            "{} {} from {} to {}",
-            subject(m),
-            either("rise", "fall"),
-            scale.value(m.reference_mean),
-            scale.value(m.mean)
-        ),
-        _ => format!("{} {} by {amount}", subject(m), either("rise", "fall")),
-    };
-    format!("{words} (95 % {})", scale.interval(m.low, m.high))
-}
-
-/// The metric as the subject of a verb in the plural.
-fn subject(m: &MetricShift) -> String {
-    match m.metric.as_str() {
-        "idle_units" => "units left idle".to_owned(),
-        name => format!("the {}", label(name)),
+    match Metric::by_name(&m.metric) {
+        Some(metric) => moved(metric, (m.reference_mean, m.mean), (m.shift, m.low, m.high)),
+        None => format!("the {} shift", m.metric),
     }
-}
-
-/// The label of a metric; its name when it is not known.
-pub(super) fn label(name: &str) -> String {
-    Metric::by_name(name).map_or(name, |m| m.spec().label).to_owned()
 }
 
 fn unnamed(clear: usize) -> String {

@@ -11,6 +11,8 @@ mod tickets;
 
 use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary};
 
+use crate::format::count;
+pub(crate) use caveats::{of_games, p_said};
 use pairs::Pairs;
 
 /// Compares every arm of `run` with the first, pairing games by scenario and number.
@@ -45,6 +47,21 @@ pub fn summarise(run: &RunRecord) -> Summary {
         players,
         metrics,
     }
+}
+
+/// What depends on the scenario or on who plays, in any of many arms: the first few of it.
+pub(crate) fn dependence_caveats(run: &RunRecord, summary: &Summary) -> Vec<String> {
+    const TOLD: usize = 3;
+    let pairs: Vec<Pairs> = run.plan.compared().skip(1).map(|arm| Pairs::of(run, arm)).collect();
+    let mut all = caveats::disagreement(run, &pairs, &summary.metrics);
+    all.extend(players::caveats(run, &summary.players, &summary.metrics));
+    let more = all.len().saturating_sub(TOLD) as u64;
+    all.truncate(TOLD);
+    if more > 0 {
+        let noun = if more == 1 { "shift depends" } else { "shifts depend" };
+        all.push(format!("{} more {noun} on the scenario or on the players.", count(more)));
+    }
+    all
 }
 
 fn pairing(pairing: &Pairing) -> (String, String) {

@@ -12,13 +12,13 @@ use ruleshift_record::{
 };
 
 use super::caveats::p_said;
-use super::headline::label;
 use super::pairs::Pairs;
 use super::{differences, shifts_of};
 use crate::format::{Scale, fixed};
 use crate::stats::{
     CONFIDENCE, Estimate, Heterogeneity, Interval, LEVEL, heterogeneity, holm, stratified_mean,
 };
+use crate::words::label;
 
 /// The metrics that are always looked at.
 const BALANCE: [Metric; 2] = [Metric::AttackerWins, Metric::Margin];
