@@ -8,15 +8,21 @@ mod cholesky;
 mod clustered;
 mod edge;
 mod estimate;
+mod fixed_width;
 mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;
 mod mcnemar;
 mod moments;
+mod monitor;
 mod newcombe;
+mod power;
+mod quadrature;
 mod saving;
+mod sequential;
 mod share;
+mod spending;
 mod stratified;
 mod unseen;
 mod verdict;
@@ -27,6 +33,7 @@ pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chan
 pub use clustered::Played;
 pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
+pub use fixed_width::{FLOOR, Width, needed_for_width, width_step};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
 };
@@ -35,9 +42,15 @@ pub use histogram::{Histogram, histogram};
 pub use holm::holm;
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
+pub use monitor::{Decided, Monitor, Seen};
 pub use newcombe::PairTable;
+pub use power::{
+    games_for_rates, pairs_for_t, pairs_to_settle, rates_power, t_power, with_continuity,
+};
 pub use saving::variance_ratio;
+pub use sequential::{Bounds, Sides, bounds, exits};
 pub use share::{Share, share};
+pub use spending::Spending;
 pub use stratified::stratified_mean;
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};
@@ -54,4 +67,9 @@ pub const LEVEL: f64 = 0.05;
 /// The quantile of the standard normal distribution at `p`, which lies inside (0, 1).
 fn normal_quantile(p: f64) -> f64 {
     Normal::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
+}
+
+/// The chance that a standard normal number exceeds `z`.
+fn normal_tail(z: f64) -> f64 {
+    Normal::standard().sf(z)
 }
