@@ -43,9 +43,7 @@ pub struct Bounds {
 /// 1983). `None` unless there are looks, their shares rise from above 0 to at most 1, and the level
 /// is between 0 and 1. A two-sided test spends half of its level on each side.
 pub fn bounds(shares: &[f64], spending: Spending, level: f64, sides: Sides) -> Option<Bounds> {
-    let rising = shares.windows(2).all(|pair| pair[0] < pair[1]);
-    let (first, last) = (*shares.first()?, *shares.last()?);
-    if !(rising && first > 0.0 && last <= 1.0 && level > 0.0 && level < 1.0) {
+    if !(are_shares(shares) && level > 0.0 && level < 1.0) {
         return None;
     }
     let both = if sides == Sides::Two { 2.0 } else { 1.0 };
@@ -80,6 +78,12 @@ pub fn exits(shares: &[f64], z: &[f64], drift: f64, sides: Sides) -> Vec<(f64, f
     left
 }
 
+/// Whether there are looks and their shares rise from above 0 to at most 1.
+fn are_shares(shares: &[f64]) -> bool {
+    let within = |share: &f64| *share > 0.0 && *share <= 1.0;
+    !shares.is_empty() && shares.iter().all(within) && shares.is_sorted_by(|a, b| a < b)
+}
+
 /// Where a walk goes on, as values of the sum.
 fn inner(limit: f64, share: f64, sides: Sides) -> (f64, f64) {
     let high = limit * share.sqrt();
@@ -87,6 +91,19 @@ fn inner(limit: f64, share: f64, sides: Sides) -> (f64, f64) {
 }
 
 impl Bounds {
+    /// Limits that somebody else has set, as normal deviates after `shares` of all games. `None`
+    /// unless the shares are as in [`bounds`], with a limit for each.
+    pub fn given(shares: &[f64], z: &[f64], sides: Sides) -> Option<Bounds> {
+        (are_shares(shares) && shares.len() == z.len()).then(|| {
+            let left = exits(shares, z, 0.0, sides);
+            let spent = left.iter().scan(0.0, |sum, (below, above)| {
+                *sum += below + above;
+                Some(*sum)
+            });
+            Bounds { shares: shares.to_vec(), z: z.to_vec(), spent: spent.collect(), sides }
+        })
+    }
+
     /// How many looks there are.
     pub fn looks(&self) -> usize {
         self.shares.len()
