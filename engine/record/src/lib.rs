@@ -14,6 +14,7 @@ mod style;
 mod summary;
 mod ticket;
 mod timing;
+mod tune;
 
 pub use game::{GameKey, GameRow};
 pub use hunt::{
@@ -34,6 +35,7 @@ pub use style::{
 pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
+pub use tune::{TuneAnswer, TuneCrossing, TuneSetting, TuneShape, TuneStanding, TuneSummary};
 
 /// Version of everything this crate writes to disk.
 pub const FORMAT: u32 = 2;
