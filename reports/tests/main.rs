@@ -2,8 +2,10 @@
 
 mod coverage;
 mod ladder;
+mod looks;
 mod made;
 mod pages;
 mod published_b;
 mod strengths;
 mod sureness;
+mod tune;
