@@ -172,6 +172,37 @@ mod tests {
         }
     }
 
+    /// The steps say what the closed test says: a metric shifts when every set of metrics that
+    /// holds it has one that passed its limits for as many (Marcus, Peritz & Gabriel 1976).
+    #[test]
+    fn the_steps_are_the_closed_test() {
+        let monitor = monitor(&[250, 500, 1000], 4);
+        let mut shifts = 0;
+        for draw in 0..400_u32 {
+            // Small and large p-values in no order: fractional parts of multiples.
+            let p = |metric: usize, look: usize| {
+                let part = f64::from(draw * 13 + (metric * 5 + look * 3) as u32 + 1) * 0.618_034;
+                part.fract().powi(4) * 0.2
+            };
+            let all: Vec<Vec<Seen>> =
+                (0..4).map(|metric| seen(&[0, 1, 2].map(|look| p(metric, look)))).collect();
+            let passed = |metric: usize, of: usize| {
+                (0..3).any(|k| {
+                    monitor.shift[of - 1].nominal(k).is_some_and(|limit| p(metric, k) <= limit)
+                })
+            };
+            let rejected = |set: u32| {
+                (0..4).any(|m| set & (1 << m) != 0 && passed(m, set.count_ones() as usize))
+            };
+            for (metric, found) in monitor.decide(&all).iter().enumerate() {
+                let closed = (1..16).filter(|set| set & (1 << metric) != 0).all(rejected);
+                assert_eq!(found.shift.is_some(), closed, "draw {draw}, metric {metric}");
+                shifts += u32::from(closed);
+            }
+        }
+        assert!((200..1400).contains(&shifts), "both answers are tried: {shifts}");
+    }
+
     #[test]
     fn a_metric_may_shift_and_be_too_small_to_notice() {
         let one = monitor(&[500, 1000], 1);

@@ -150,21 +150,18 @@ impl<'a> Now<'a> {
     /// of the target or near enough to it, if the means are as seen (Chow & Robbins 1965).
     fn more_games(&self, open: &[usize]) -> u32 {
         let (target, notice) = (self.task().target, self.task().notice);
+        let is_open = |limits: &Interval| self.standing(*limits) == TuneStanding::Open;
         let needs = |&n: &usize| {
-            let (limits, known) = (self.known[n].limits, &self.known[n]);
-            let done: usize = self.tried[n].strata.iter().map(Vec::len).sum();
-            let beside = [n.checked_sub(1), Some(n)].into_iter().flatten();
-            let halves = beside.filter_map(|n| self.half(n));
-            let open = |limits: &Interval| self.standing(*limits) == TuneStanding::Open;
-            let middle = match halves.filter(open).next_back() {
-                Some(half) if self.standing(self.limits[n]) != TuneStanding::Open => {
-                    f64::midpoint(half.low, half.high)
-                }
-                _ => known.mean?,
+            let limits = self.known[n].limits;
+            let mut halves =
+                [n.checked_sub(1), Some(n)].into_iter().flatten().filter_map(|n| self.half(n));
+            let middle = match halves.rfind(is_open) {
+                Some(half) if !is_open(&self.limits[n]) => f64::midpoint(half.low, half.high),
+                _ => self.known[n].mean?,
             };
-            let off = (middle - target).abs();
-            let reach = (limits.high - limits.low) / 2.0;
+            let done: usize = self.tried[n].strata.iter().map(Vec::len).sum();
             let done = u32::try_from(done).unwrap_or(u32::MAX);
+            let (off, reach) = ((middle - target).abs(), (limits.high - limits.low) / 2.0);
             Some(needed_for_width(done, reach, off.max(notice - off))? - f64::from(done))
         };
         // A float beyond the range becomes the largest count.

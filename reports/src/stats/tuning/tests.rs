@@ -85,7 +85,8 @@ fn an_open_half_has_both_its_values_played() {
         panic!("{:?}", found.answer)
     };
     assert_eq!(nearest, 1.5);
-    assert!((1..400).contains(&more_games), "{more_games}");
+    // Each value reaches some 0.32 and must reach a quarter, which takes 0.64 of its games more.
+    assert!((400..700).contains(&more_games), "{more_games}");
 }
 
 #[test]
