@@ -53,7 +53,7 @@ pub struct TuneSetting {
 /// with that chance decided between them.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TuneCrossing {
-    /// Where the means seen cross it first; `None` when they do not.
+    /// Where the means seen cross it first within the interval; `None` when they do not.
     pub at: Option<f64>,
     /// Lower end of the interval that holds every crossing.
     pub low: f64,

@@ -27,6 +27,7 @@ mod stratified;
 mod tuning;
 mod unseen;
 mod verdict;
+mod walk;
 mod wilson;
 mod win_graph;
 

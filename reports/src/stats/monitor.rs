@@ -63,7 +63,9 @@ pub struct Monitor {
 
 impl Monitor {
     /// The limits for `family` metrics of a run looked at after `games`, the last of which is the
-    /// most it may play. `None` unless there are metrics and games, and the games rise.
+    /// most it may play. `None` unless there are metrics and games, and the games rise. When a run
+    /// ends at a number of games that was not planned, put it among them: the limits before it stay
+    /// as they were.
     pub fn new(games: &[u32], family: usize, spending: Spending) -> Option<Monitor> {
         let most = f64::from(*games.last()?);
         let shares: Vec<f64> = games.iter().map(|n| f64::from(*n) / most).collect();
@@ -108,6 +110,11 @@ impl Monitor {
     /// decide nothing.
     pub fn interval(&self, look: usize, estimate: &Estimate) -> Option<Interval> {
         self.interval.interval(look, estimate)
+    }
+
+    /// The confidence of that interval, for a metric whose interval is not Student's, such as a rate.
+    pub fn confidence(&self, look: usize) -> Option<f64> {
+        self.interval.confidence(look)
     }
 
     /// The part of the level of the whole family that is spent by `look`, while all are open.
@@ -220,6 +227,16 @@ mod tests {
         assert_eq!(many.decide(&[sure]), [Decided::default()]);
         assert_eq!(many.spent(0), 0.0);
         assert!((many.spent(1) - LEVEL).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_look_that_was_not_planned_leaves_those_before_it() {
+        let planned = monitor(&[500, 1000, 2000], 3);
+        let ended = monitor(&[500, 1000, 1300, 2000], 3);
+        for look in 0..2 {
+            assert_eq!(planned.confidence(look), ended.confidence(look));
+        }
+        assert!(ended.confidence(2) > planned.confidence(2));
     }
 
     #[test]

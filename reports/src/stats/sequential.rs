@@ -11,15 +11,8 @@
 //! with the nominal level (the significance-level approach of Jennison & Turnbull 2000, section
 //! 3.8), which is exact in the limit of many games.
 
-use statrs::distribution::{Continuous, Normal};
-
-use super::quadrature::points;
+use super::walk::{Walk, root};
 use super::{Estimate, Interval, Spending, normal_quantile, normal_tail};
-
-/// Steps of the walk beyond which nothing is left to integrate: a chance below 1e-20.
-const REACH: f64 = 9.5;
-/// A look that may spend less than this is passed over; what it would spend stays for the next.
-const LEAST: f64 = 1e-15;
 
 /// Which results end a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -126,13 +119,19 @@ impl Bounds {
         z.is_finite().then(|| both * normal_tail(z))
     }
 
+    /// The confidence of the repeated interval at a look, for an interval of any kind; `None` when the
+    /// look can end nothing.
+    pub fn confidence(&self, look: usize) -> Option<f64> {
+        let both = if self.sides == Sides::Two { 1.0 } else { 2.0 };
+        self.nominal(look).map(|nominal| 1.0 - both * nominal)
+    }
+
     /// The repeated confidence interval at a look (Jennison & Turnbull 1989, Journal of the Royal
     /// Statistical Society B 51:305-361): those of all looks together hold the truth with one less
     /// the level, so that it is safe for whatever reason the run ended, and wide for an early end.
     /// `None` when the look can end nothing.
     pub fn interval(&self, look: usize, estimate: &Estimate) -> Option<Interval> {
-        let both = if self.sides == Sides::Two { 1.0 } else { 2.0 };
-        self.nominal(look).map(|nominal| estimate.interval(1.0 - both * nominal))
+        self.confidence(look).map(|confidence| estimate.interval(confidence))
     }
 
     /// The chance of an end on the upper side when the mean deviate after all games is `drift`.
@@ -162,70 +161,6 @@ impl Bounds {
         let plain = normal_quantile(1.0 - level / both) + normal_quantile(power);
         (self.drift(power) / plain).powi(2)
     }
-}
-
-/// A walk that has stayed within its limits: points of its sum with the chance they stand for.
-struct Walk {
-    share: f64,
-    points: Vec<(f64, f64)>,
-}
-
-impl Walk {
-    fn start() -> Walk {
-        Walk { share: 0.0, points: vec![(0.0, 1.0)] }
-    }
-
-    /// The chance that the sum at `share` is above `high`.
-    fn above(&self, share: f64, high: f64, drift: f64) -> f64 {
-        let gap = share - self.share;
-        let tail = |(sum, chance): &(f64, f64)| {
-            chance * normal_tail((high - sum - drift * gap) / gap.sqrt())
-        };
-        self.points.iter().map(tail).sum()
-    }
-
-    /// The chance that the sum at `share` is below `low`.
-    fn below(&self, share: f64, low: f64, drift: f64) -> f64 {
-        let gap = share - self.share;
-        let tail = |(sum, chance): &(f64, f64)| {
-            chance * normal_tail((sum + drift * gap - low) / gap.sqrt())
-        };
-        self.points.iter().map(tail).sum()
-    }
-
-    /// The deviate at `share` beyond which the chance is `tail`.
-    fn limit(&self, share: f64, tail: f64) -> f64 {
-        if tail < LEAST {
-            return f64::INFINITY;
-        }
-        root(-REACH, REACH, |z| self.above(share, z * share.sqrt(), 0.0) - tail)
-    }
-
-    /// The walk that is still between the limits at `share`, ready for a next step of that length.
-    fn carried(&self, share: f64, (low, high): (f64, f64), drift: f64, next: f64) -> Walk {
-        let gap = share - self.share;
-        let reach = REACH * share.sqrt();
-        let (low, high) = (low.max(drift * share - reach), high.min(drift * share + reach));
-        if low >= high {
-            return Walk { share, points: vec![] };
-        }
-        let step = Normal::new(drift * gap, gap.sqrt()).expect("a gap is above zero");
-        let density = |x: f64| -> f64 {
-            self.points.iter().map(|(sum, chance)| chance * step.pdf(x - sum)).sum()
-        };
-        let panel = 3.0 * gap.min(next).sqrt();
-        let points = points(low, high, panel).into_iter();
-        Walk { share, points: points.map(|(x, weight)| (x, weight * density(x))).collect() }
-    }
-}
-
-/// The zero of a falling function between `low` and `high`, by halving; an end when there is none.
-fn root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
-    for _ in 0..60 {
-        let middle = low + (high - low) / 2.0;
-        if f(middle) > 0.0 { low = middle } else { high = middle }
-    }
-    low + (high - low) / 2.0
 }
 
 #[cfg(test)]

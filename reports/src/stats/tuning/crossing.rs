@@ -66,14 +66,21 @@ fn up_to(first: f64, second: f64) -> Option<(f64, f64)> {
     }
 }
 
-/// Where straight lines between the means seen first meet the target.
-pub(super) fn crossing(values: &[f64], means: &[f64], target: f64) -> Option<f64> {
-    if let Some(n) = means.iter().position(|mean| *mean == target) {
-        return Some(values[n]);
-    }
-    let n = means.windows(2).position(|pair| (pair[0] < target) != (pair[1] < target))?;
-    let part = (target - means[n]) / (means[n + 1] - means[n]);
-    Some(values[n] + part * (values[n + 1] - values[n]))
+/// Where, within an interval, straight lines between the means seen first meet the target.
+pub(super) fn crossing(
+    values: &[f64],
+    means: &[f64],
+    target: f64,
+    within: &Interval,
+) -> Option<f64> {
+    let met =
+        values.iter().zip(means).filter(|(_, mean)| **mean == target).map(|(value, _)| *value);
+    let pairs = values.windows(2).zip(means.windows(2));
+    let between = pairs.filter(|(_, m)| (m[0] < target) != (m[1] < target)).map(|(v, m)| {
+        let part = (target - m[0]) / (m[1] - m[0]);
+        v[0] + part * (v[1] - v[0])
+    });
+    met.chain(between).filter(|at| within.low <= *at && *at <= within.high).reduce(f64::min)
 }
 
 #[cfg(test)]
@@ -125,8 +132,14 @@ mod tests {
 
     #[test]
     fn means_cross_where_the_line_between_them_does() {
-        assert_eq!(crossing(&[1.0, 2.0, 4.0], &[0.0, 1.0, 3.0], 2.0), Some(3.0));
-        assert_eq!(crossing(&[1.0, 2.0], &[3.0, 2.0], 2.0), Some(2.0));
-        assert_eq!(crossing(&[1.0, 2.0], &[3.0, 2.5], 2.0), None);
+        let anywhere = Interval { low: 0.0, high: 9.0 };
+        let at = |values: &[f64], means: &[f64]| crossing(values, means, 2.0, &anywhere);
+        assert_eq!(at(&[1.0, 2.0, 4.0], &[0.0, 1.0, 3.0]), Some(3.0));
+        assert_eq!(at(&[1.0, 2.0], &[3.0, 2.0]), Some(2.0));
+        assert_eq!(at(&[1.0, 2.0], &[3.0, 2.5]), None);
+        let hump = ([1.0, 2.0, 3.0], [1.0, 3.0, 1.0]);
+        assert_eq!(at(&hump.0, &hump.1), Some(1.5));
+        let late = Interval { low: 2.0, high: 3.0 };
+        assert_eq!(crossing(&hump.0, &hump.1, 2.0, &late), Some(2.5));
     }
 }

@@ -109,12 +109,12 @@ impl Tuning {
     fn known(&self, tried: &Tried) -> Known {
         let unknown = Interval { low: f64::NEG_INFINITY, high: f64::INFINITY };
         let look = tried.looks.min(self.bounds.looks()).checked_sub(1);
-        let Some(nominal) = look.and_then(|look| self.bounds.nominal(look)) else {
+        let Some(confidence) = look.and_then(|look| self.bounds.confidence(look)) else {
             return Known { mean: None, limits: unknown };
         };
         let count = tried.strata.iter().map(Vec::len).sum();
         match self.task.kind {
-            MetricKind::Rate => match share(&tried.strata, count, 1.0 - nominal) {
+            MetricKind::Rate => match share(&tried.strata, count, confidence) {
                 Some(share) => Known { mean: Some(share.value), limits: share.interval },
                 None => Known { mean: None, limits: unknown },
             },
@@ -122,7 +122,7 @@ impl Tuning {
                 Some(mean) => {
                     // No spread yet is not to be sure: it is only believed of all games.
                     let early = mean.se == 0.0 && tried.looks < self.bounds.looks();
-                    let limits = if early { unknown } else { mean.interval(1.0 - nominal) };
+                    let limits = if early { unknown } else { mean.interval(confidence) };
                     Known { mean: Some(mean.value), limits }
                 }
                 None => Known { mean: None, limits: unknown },

@@ -112,9 +112,10 @@ impl<'a> Now<'a> {
         let values: Vec<f64> = self.task().values.iter().map(|value| *value as f64).collect();
         let means: Option<Vec<f64>> = self.known.iter().map(|known| known.mean).collect();
         let target = self.task().target;
-        let at = means.and_then(|means| crossing(&values, &means, target));
-        let crossing = crossings(&values, &self.limits, target)
-            .map(|Interval { low, high }| TuneCrossing { at, low, high });
+        let crossing = crossings(&values, &self.limits, target).map(|within| {
+            let seen = means.and_then(|means| crossing(&values, &means, target, &within));
+            TuneCrossing { at: seen, low: within.low, high: within.high }
+        });
         let answer = self.answer(&settings);
         TuneFound { settings, crossing, shape_holds: self.shape_holds, answer }
     }
