@@ -146,6 +146,10 @@ mod tests {
         Monitor::new(games, family, Spending::Late).unwrap()
     }
 
+    fn shifts(decided: &[Decided]) -> Vec<Option<usize>> {
+        decided.iter().map(|d| d.shift).collect()
+    }
+
     #[test]
     fn with_one_look_it_is_holms_method() {
         let plain = monitor(&[1000], 4);
@@ -164,19 +168,9 @@ mod tests {
         let between = (wide + narrow) / 2.0;
         // Too little for two open metrics at the first look; the other leaves at the second.
         let found = two.decide(&[seen(&[between, 0.9]), seen(&[0.9, 1e-9])]);
-        assert_eq!(found.map_shift(), [Some(1), Some(1)]);
+        assert_eq!(shifts(&found), [Some(1), Some(1)]);
         let found = two.decide(&[seen(&[between, 0.9]), seen(&[0.9, 0.9])]);
-        assert_eq!(found.map_shift(), [None, None]);
-    }
-
-    trait Shifts {
-        fn map_shift(&self) -> Vec<Option<usize>>;
-    }
-
-    impl Shifts for Vec<Decided> {
-        fn map_shift(&self) -> Vec<Option<usize>> {
-            self.iter().map(|d| d.shift).collect()
-        }
+        assert_eq!(shifts(&found), [None, None]);
     }
 
     /// The steps say what the closed test says: a metric shifts when every set of metrics that
