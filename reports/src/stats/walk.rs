@@ -68,8 +68,14 @@ impl Walk {
             return Walk { share, points: vec![] };
         }
         let step = Normal::new(drift * gap, gap.sqrt()).expect("a gap is above zero");
+        // Points lie in rising order, and only those near enough can have come here.
+        let near = REACH * gap.sqrt();
         let density = |x: f64| -> f64 {
-            self.points.iter().map(|(sum, chance)| chance * step.pdf(x - sum)).sum()
+            let from = x - drift * gap;
+            let first = self.points.partition_point(|(sum, _)| *sum < from - near);
+            let last = self.points.partition_point(|(sum, _)| *sum <= from + near);
+            let here = self.points[first..last].iter();
+            here.map(|(sum, chance)| chance * step.pdf(x - sum)).sum()
         };
         let panel = 3.0 * gap.min(next).sqrt();
         let points = points(low, high, panel).into_iter();
