@@ -4,9 +4,9 @@
 //! at the first look at which the interval reaches no farther than wanted. It holds its confidence
 //! in the limit of narrow intervals; with few games it stops too early, when the spread happens to
 //! look small (Law & Kelton 2000, Simulation Modeling and Analysis, section 9.4.1; from memory). So
-//! the first look comes at [`FLOOR`] games, and the next where the spread seen foresees the end, but
-//! not before a tenth more nor after twice the games: few looks, and few games too many. Simulated
-//! in `reports/tests/looks.rs`: between 94 and 96 of 100 intervals hold the truth.
+//! the first look comes at [`FLOOR`] games, and the next where the spread seen foresees the end,
+//! but not before a tenth more nor after twice the games: few looks, and few games too many.
+//! Simulated in `reports/tests/looks.rs`: between 94 and 96 of 100 intervals hold the truth.
 
 /// Games before the first look.
 pub const FLOOR: u32 = 200;
@@ -23,15 +23,16 @@ pub enum Width {
 }
 
 /// Games in all that would make an interval reach `wanted` to either side, when one of `done` games
-/// reaches `reach`: as the square of the ratio (Chow & Robbins 1965). `None` unless what is wanted is
-/// above zero.
+/// reaches `reach`: as the square of the ratio (Chow & Robbins 1965). `None` unless what is wanted
+/// is above zero.
 pub fn needed_for_width(done: u32, reach: f64, wanted: f64) -> Option<f64> {
     (wanted > 0.0).then(|| f64::from(done) * (reach / wanted).powi(2))
 }
 
 /// What to do after `done` games of at most `cap`, when the interval reaches `reach` to either side
-/// and `wanted` is enough (Chow & Robbins 1965). An interval that has no width when no game differs,
-/// such as Student's, is believed at the floor: for rates give that of Wilson or of Newcombe.
+/// and `wanted` is enough (Chow & Robbins 1965). An interval that has no width when no game
+/// differs, such as Student's, is believed at the floor: for rates give that of Wilson or of
+/// Newcombe.
 pub fn width_step(done: u32, reach: f64, wanted: f64, cap: u32) -> Width {
     if done < FLOOR.min(cap) {
         return Width::Play(FLOOR.min(cap));

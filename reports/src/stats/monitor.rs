@@ -1,20 +1,20 @@
 //! Which metrics of a family are decided when the run is looked at?
 //!
-//! **Shifts.** Holm's method (1979) at every look: with `n` metrics of the family still open, each is
-//! tested by the limits of its own spending function at the level divided by `n`; one that passes its
-//! limit leaves, and the rest are tested again at the level over `n - 1`, at this look and those
-//! before (Tang & Geller 1999, Biometrics 55:1188-1192; Glimm, Maurer & Bretz 2010, Statistics in
-//! Medicine 29:219-228; Ye, Li, Liu & Yao 2013, Statistics in Medicine 32:1112-1124; all from
-//! memory). It is the closed test whose part for `n` metrics is Bonferroni's with looks, and that part
-//! holds its level whatever the correlation. A limit once passed stays passed, since the part has
-//! decided; that more level allows more at every look, which lets the steps stand for the closed
-//! test, is tested beside [`bounds`].
+//! **Shifts.** Holm's method (1979) at every look: with `n` metrics of the family still open, each
+//! is tested by the limits of its own spending function at the level divided by `n`; one that
+//! passes its limit leaves, and the rest are tested again at the level over `n - 1`, at this look
+//! and those before (Tang & Geller 1999, Biometrics 55:1188-1192; Glimm, Maurer & Bretz 2010,
+//! Statistics in Medicine 29:219-228; Ye, Li, Liu & Yao 2013, Statistics in Medicine 32:1112-1124;
+//! all from memory). It is the closed test whose part for `n` metrics is Bonferroni's with looks,
+//! and that part holds its level whatever the correlation. A limit once passed stays passed, since
+//! the part has decided; that more level allows more at every look, which lets the steps stand for
+//! the closed test, is tested beside [`bounds`].
 //!
-//! *Controlled*: the chance that any metric without a shift is ever said to have one, at any look of
-//! one run, is at most the level, however many others shift and whenever the run ends.
+//! *Controlled*: the chance that any metric without a shift is ever said to have one, at any look
+//! of one run, is at most the level, however many others shift and whenever the run ends.
 //!
-//! **No difference worth noticing.** Two one-sided tests (Schuirmann 1987) for each metric, each with
-//! limits of its own at the level.
+//! **No difference worth noticing.** Two one-sided tests (Schuirmann 1987) for each metric, each
+//! with limits of its own at the level.
 //!
 //! *Controlled*: for each metric by itself, the chance that a shift as large as the margin is ever
 //! said to be smaller is at most the level. Over the family it is not, nor is it without looks.
@@ -112,7 +112,8 @@ impl Monitor {
         self.interval.interval(look, estimate)
     }
 
-    /// The confidence of that interval, for a metric whose interval is not Student's, such as a rate.
+    /// The confidence of that interval, for a metric whose interval is not Student's, such as a
+    /// rate.
     pub fn confidence(&self, look: usize) -> Option<f64> {
         self.interval.confidence(look)
     }

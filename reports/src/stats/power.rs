@@ -2,8 +2,8 @@
 //!
 //! For planning, before there are games. The answer for a mean is that of Student's t with its true
 //! power, an integral over how the spread may turn out (Johnson & Welch 1940, Biometrika
-//! 31:362-389); for rates of separate games that of Fleiss (1981), Statistical Methods for Rates and
-//! Proportions, 2nd edition, chapter 3. What pairs take by normal rules is in `further.rs`.
+//! 31:362-389); for rates of separate games that of Fleiss (1981), Statistical Methods for Rates
+//! and Proportions, 2nd edition, chapter 3. What pairs take by normal rules is in `further.rs`.
 
 use statrs::function::gamma::ln_gamma;
 
@@ -54,8 +54,8 @@ pub fn rates_power(games: f64, first: f64, second: f64, level: f64) -> f64 {
     normal_tail((limit - (first - second).abs() * games.sqrt()) / real)
 }
 
-/// Games in each of two arms that share no luck, for a chance of `power` (Fleiss 1981, section 3.2);
-/// `None` for equal rates. For pairs, which take fewer, see
+/// Games in each of two arms that share no luck, for a chance of `power` (Fleiss 1981, section
+/// 3.2); `None` for equal rates. For pairs, which take fewer, see
 /// [`pairs_for_rate_shift`](super::pairs_for_rate_shift).
 pub fn games_for_rates(first: f64, second: f64, level: f64, power: f64) -> Option<f64> {
     let (null, real) = spreads(first, second);

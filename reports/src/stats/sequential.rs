@@ -119,8 +119,8 @@ impl Bounds {
         z.is_finite().then(|| both * normal_tail(z))
     }
 
-    /// The confidence of the repeated interval at a look, for an interval of any kind; `None` when the
-    /// look can end nothing.
+    /// The confidence of the repeated interval at a look, for an interval of any kind; `None` when
+    /// the look can end nothing.
     pub fn confidence(&self, look: usize) -> Option<f64> {
         let both = if self.sides == Sides::Two { 1.0 } else { 2.0 };
         self.nominal(look).map(|nominal| 1.0 - both * nominal)

@@ -14,8 +14,8 @@ pub enum Spending {
     /// Almost nothing early, almost all at the end: the last look is nearly as sharp as a test
     /// without looks (the function of O'Brien & Fleming's type in Lan & DeMets 1983).
     Late,
-    /// About the same at each look of equal size: what is far off shows early (Pocock's type in Lan &
-    /// DeMets 1983).
+    /// About the same at each look of equal size: what is far off shows early (Pocock's type in Lan
+    /// & DeMets 1983).
     Even,
 }
 

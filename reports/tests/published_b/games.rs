@@ -22,8 +22,8 @@ fn two_rates_of_r() {
 }
 
 /// Fleiss (1981), chapter 3, and Fleiss, Tytun & Ury (1980), Biometrics 36:343-346; the printed 827
-/// is from memory, the rest recomputed. A public test suite has 432 for the last row, from a formula
-/// that does not pool (431.69).
+/// is from memory, the rest recomputed. A public test suite has 432 for the last row, from a
+/// formula that does not pool (431.69).
 #[test]
 fn two_rates_of_fleiss() {
     let rows = [
@@ -75,7 +75,8 @@ fn pairs_for_t_have_the_power_of_t() {
 }
 
 /// Normal rules, recomputed (SciPy 1.17): games of each of two arms, and the fixed size against
-/// which Wald (1947), Sequential Analysis, chapter 3, compares his test, one-sided at 5 % with 95 %.
+/// which Wald (1947), Sequential Analysis, chapter 3, compares his test, one-sided at 5 % with 95
+/// %.
 #[test]
 fn normal_rules() {
     let arms = |d: f64, power| pairs_for_shift(d, 2.0_f64.sqrt(), 0.05, power).unwrap();

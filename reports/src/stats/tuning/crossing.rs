@@ -1,12 +1,13 @@
 //! Where does a curve cross a target, when each of its points is known within limits?
 //!
-//! The points are the means of a metric at the values of an option; between two of them the curve is
-//! straight, as the mean of a coin that decides between the two is. Limits that hold for all points
-//! together hold for every point between them too, so the crossings lie where the target is within
-//! the limits: an interval by inversion of a simultaneous band (Working & Hotelling 1929, Journal of
-//! the American Statistical Association 24:73-85, for the idea; from memory). A curve that is said
-//! to rise or to fall shares its limits among its points, which can only narrow them (Robertson,
-//! Wright & Dykstra 1988, Order Restricted Statistical Inference, for the idea; from memory).
+//! The points are the means of a metric at the values of an option; between two of them the curve
+//! is straight, as the mean of a coin that decides between the two is. Limits that hold for all
+//! points together hold for every point between them too, so the crossings lie where the target is
+//! within the limits: an interval by inversion of a simultaneous band (Working & Hotelling 1929,
+//! Journal of the American Statistical Association 24:73-85, for the idea; from memory). A curve
+//! that is said to rise or to fall shares its limits among its points, which can only narrow them
+//! (Robertson, Wright & Dykstra 1988, Order Restricted Statistical Inference, for the idea; from
+//! memory).
 
 use ruleshift_record::TuneShape;
 

@@ -6,14 +6,14 @@
 //! function, since values far off are to go early). For rates the interval is that of
 //! [`share`], else Student's.
 //!
-//! *Controlled*: the intervals of all values, at all looks, together hold the true means with at least
-//! 95 %, whatever is played and wherever it ends. While they do, everything said is true: a value
-//! said to be off the target is, so that those kept hold every value on it; one found is nearer than
-//! `notice`; a target that no value reaches is out of reach; and the interval of the crossing holds
-//! every crossing.
+//! *Controlled*: the intervals of all values, at all looks, together hold the true means with at
+//! least 95 %, whatever is played and wherever it ends. While they do, everything said is true: a
+//! value said to be off the target is, so that those kept hold every value on it; one found is
+//! nearer than `notice`; a target that no value reaches is out of reach; and the interval of the
+//! crossing holds every crossing.
 //!
-//! The mean of a coin between two values is the mean of their means, so that halves need no games of
-//! their own and no share of the level.
+//! The mean of a coin between two values is the mean of their means, so that halves need no games
+//! of their own and no share of the level.
 
 mod crossing;
 mod now;
