@@ -19,6 +19,7 @@ mod summary;
 mod sweep;
 mod ticket;
 mod timing;
+mod tune;
 
 pub use cross::{CrossEffect, CrossPair, CrossPlan, CrossSummary, CrossWord};
 pub use design::{
@@ -55,6 +56,7 @@ pub use sweep::{
 };
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
+pub use tune::{TuneAnswer, TuneCrossing, TuneSetting, TuneShape, TuneStanding, TuneSummary};
 
 /// Version of everything this crate writes to disk.
 pub const FORMAT: u32 = 3;

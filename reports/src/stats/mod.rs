@@ -13,6 +13,7 @@ mod curve;
 mod edge;
 mod estimate;
 mod factorial;
+mod fixed_width;
 mod further;
 mod heterogeneity;
 mod histogram;
@@ -22,12 +23,19 @@ mod joint;
 mod logistic;
 mod mcnemar;
 mod moments;
+mod monitor;
 mod newcombe;
+mod power;
+mod quadrature;
 mod saving;
+mod sequential;
 mod share;
+mod spending;
 mod stratified;
+mod tuning;
 mod unseen;
 mod verdict;
+mod walk;
 mod wilson;
 mod win_graph;
 
@@ -40,6 +48,7 @@ pub use curve::{Curve, LackOfFit, Link, curve};
 pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
 pub use factorial::{half_normal_places, yates};
+pub use fixed_width::{FLOOR, Width, needed_for_width, width_step};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
 };
@@ -51,10 +60,17 @@ pub use joint::{Joint, joint};
 pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
+pub use monitor::{Decided, Monitor, Seen};
 pub use newcombe::PairTable;
+pub use power::{
+    games_for_rates, pairs_for_t, pairs_to_settle, rates_power, t_power, with_continuity,
+};
 pub use saving::variance_ratio;
+pub use sequential::{Bounds, Sides, bounds, exits};
 pub use share::{Share, share};
+pub use spending::Spending;
 pub use stratified::stratified_mean;
+pub use tuning::{Tried, TuneFound, TuneStep, TuneTask, Tuning};
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};
 pub use wilson::wilson;
@@ -70,4 +86,9 @@ pub const LEVEL: f64 = 0.05;
 /// The quantile of the standard normal distribution at `p`, which lies inside (0, 1).
 fn normal_quantile(p: f64) -> f64 {
     Normal::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
+}
+
+/// The chance that a standard normal number exceeds `z`.
+fn normal_tail(z: f64) -> f64 {
+    Normal::standard().sf(z)
 }
