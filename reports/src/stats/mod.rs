@@ -3,18 +3,22 @@
 //! Distribution functions come from `statrs`; formulas are the published ones named at the head of
 //! each file. A question that the data cannot answer yields `None`.
 
+mod bootstrap;
 mod bradley_terry;
 mod cholesky;
 mod clustered;
+mod draws;
 mod edge;
 mod estimate;
 mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;
+mod landmark;
 mod mcnemar;
 mod moments;
 mod newcombe;
+mod pairs;
 mod saving;
 mod share;
 mod stratified;
@@ -23,8 +27,10 @@ mod verdict;
 mod wilson;
 mod win_graph;
 
+pub use bootstrap::{Correction, Resampled, Resampling, bootstrap};
 pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
 pub use clustered::Played;
+pub use draws::Draws;
 pub use edge::{Contest, Edge, edge};
 pub use estimate::{Estimate, Interval};
 pub use further::{
@@ -33,9 +39,11 @@ pub use further::{
 pub use heterogeneity::{Heterogeneity, heterogeneity};
 pub use histogram::{Histogram, histogram};
 pub use holm::holm;
+pub use landmark::{Landmark, LandmarkShift, landmark_shifts};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use newcombe::PairTable;
+pub use pairs::CountedPairs;
 pub use saving::variance_ratio;
 pub use share::{Share, share};
 pub use stratified::stratified_mean;
@@ -54,4 +62,9 @@ pub const LEVEL: f64 = 0.05;
 /// The quantile of the standard normal distribution at `p`, which lies inside (0, 1).
 fn normal_quantile(p: f64) -> f64 {
     Normal::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
+}
+
+/// The share of the standard normal distribution below `z`.
+fn normal_share(z: f64) -> f64 {
+    Normal::standard().cdf(z)
 }
