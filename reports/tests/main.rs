@@ -4,5 +4,6 @@ mod coverage;
 mod ladder;
 mod made;
 mod pages;
+mod published;
 mod strengths;
 mod sureness;

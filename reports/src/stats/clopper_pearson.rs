@@ -53,7 +53,8 @@ mod tests {
     /// At each end, what was seen lies just in the tail; also for rare events in many games.
     #[test]
     fn each_end_leaves_its_tail() {
-        for (x, n) in [(1, 29), (7, 100_000), (300, 100_000), (50_000, 100_000), (99_999, 100_000)] {
+        for (x, n) in [(1, 29), (7, 100_000), (300, 100_000), (50_000, 100_000), (99_999, 100_000)]
+        {
             let interval = clopper_pearson(x, n, 0.95).unwrap();
             let at_most = Binomial::new(interval.high, n).unwrap().cdf(x);
             let fewer = Binomial::new(interval.low, n).unwrap().cdf(x - 1);

@@ -40,12 +40,18 @@ mod tests {
 
     #[test]
     fn one_question_needs_no_adjustment() {
-        assert_eq!((benjamini_hochberg(&[0.03]), benjamini_yekutieli(&[0.03])), (vec![0.03], vec![0.03]));
+        assert_eq!(
+            (benjamini_hochberg(&[0.03]), benjamini_yekutieli(&[0.03])),
+            (vec![0.03], vec![0.03])
+        );
     }
 
     #[test]
     fn an_earlier_value_is_never_above_a_later_one() {
-        assert_eq!(benjamini_hochberg(&[0.5, 0.25, 0.375, 1.0]), [2.0 / 3.0, 2.0 / 3.0, 2.0 / 3.0, 1.0]);
+        assert_eq!(
+            benjamini_hochberg(&[0.5, 0.25, 0.375, 1.0]),
+            [2.0 / 3.0, 2.0 / 3.0, 2.0 / 3.0, 1.0]
+        );
         assert_eq!(benjamini_yekutieli(&[0.5, 0.5]), [0.75, 0.75]);
     }
 }

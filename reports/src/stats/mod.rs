@@ -6,22 +6,30 @@
 mod bootstrap;
 mod bradley_terry;
 mod cholesky;
+mod clopper_pearson;
 mod clustered;
+mod control;
 mod draws;
 mod edge;
+mod effects;
 mod estimate;
+mod fdr;
 mod further;
 mod heterogeneity;
 mod histogram;
 mod holm;
 mod landmark;
+mod log_rank;
 mod mcnemar;
 mod moments;
 mod newcombe;
 mod pairs;
+mod reduction;
+mod restricted_mean;
 mod saving;
 mod share;
 mod stratified;
+mod survival;
 mod unseen;
 mod verdict;
 mod wilson;
@@ -29,10 +37,14 @@ mod win_graph;
 
 pub use bootstrap::{Correction, Resampled, Resampling, bootstrap};
 pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
+pub use clopper_pearson::clopper_pearson;
 pub use clustered::Played;
+pub use control::{Controlled, ControlledStratum, controlled_mean, loss_factor};
 pub use draws::Draws;
 pub use edge::{Contest, Edge, edge};
+pub use effects::{RandomEffects, random_effects};
 pub use estimate::{Estimate, Interval};
+pub use fdr::{benjamini_hochberg, benjamini_yekutieli};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
 };
@@ -40,18 +52,22 @@ pub use heterogeneity::{Heterogeneity, heterogeneity};
 pub use histogram::{Histogram, histogram};
 pub use holm::holm;
 pub use landmark::{Landmark, LandmarkShift, landmark_shifts};
+pub use log_rank::{LogRank, log_rank};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
-pub use newcombe::PairTable;
+pub use newcombe::{PairTable, unpaired_interval};
 pub use pairs::CountedPairs;
+pub use reduction::{Reduction, reduction, strata_ratio};
+pub use restricted_mean::{Normal, restricted_mean_shift};
 pub use saving::variance_ratio;
 pub use share::{Share, share};
 pub use stratified::stratified_mean;
+pub use survival::{Length, OpenInterval, Step, Survival};
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};
 pub use wilson::wilson;
 
-use statrs::distribution::{ContinuousCDF, Normal};
+use statrs::distribution::{ContinuousCDF, Normal as NormalDistribution};
 
 /// Confidence of every interval that a report prints.
 pub const CONFIDENCE: f64 = 0.95;
@@ -61,10 +77,10 @@ pub const LEVEL: f64 = 0.05;
 
 /// The quantile of the standard normal distribution at `p`, which lies inside (0, 1).
 fn normal_quantile(p: f64) -> f64 {
-    Normal::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
+    NormalDistribution::standard().inverse_cdf(p.clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON))
 }
 
 /// The share of the standard normal distribution below `z`.
 fn normal_share(z: f64) -> f64 {
-    Normal::standard().cdf(z)
+    NormalDistribution::standard().cdf(z)
 }

@@ -96,9 +96,8 @@ fn pseudo_values(games: &[Length], limit: f64) -> Option<Vec<f64>> {
     };
     let alike: Vec<[Option<f64>; 2]> =
         (0..counts.len()).map(|row| [without(row, false), without(row, true)]).collect();
-    let of = |game: &Length| {
-        alike[counts.partition_point(|c| c.0 < game.time)][usize::from(game.ended)]
-    };
+    let of =
+        |game: &Length| alike[counts.partition_point(|c| c.0 < game.time)][usize::from(game.ended)];
     games.iter().map(of).collect()
 }
 

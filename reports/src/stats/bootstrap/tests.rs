@@ -47,7 +47,8 @@ fn the_same_seed_gives_the_same_answer() {
 #[test]
 fn a_mean_has_the_error_and_acceleration_of_the_formula() {
     // Values 0 to 6, four of five of them 0, 900 in all: drawn by binomials.
-    let values: Vec<f64> = (0..900).map(|n| f64::from(if n % 5 == 0 { n % 7 } else { 0 })).collect();
+    let values: Vec<f64> =
+        (0..900).map(|n| f64::from(if n % 5 == 0 { n % 7 } else { 0 })).collect();
     let how = Resampling { resamples: 20_000, ..HOW };
     let games: Vec<(f64, f64)> = values.iter().map(|v| (0.0, *v)).collect();
     let found = shift_of(&[games], &how).unwrap();
