@@ -136,7 +136,7 @@ fn medians_of_the_mice_of_efron_and_tibshirani() {
         for (answer, chance) in answers[1..].iter().zip(chances) {
             // The deviation of a yes-or-no is the root of p (1 - p); four errors of its share.
             let exact = chance * (1.0 - chance);
-            near(4.0 * (exact / 40_000.0).sqrt(), answer.unwrap().se.powi(2), exact);
+            near(4.0 * (exact / 40_000.0_f64).sqrt(), answer.unwrap().se.powi(2), exact);
         }
     }
 }
