@@ -70,7 +70,8 @@ fn shifts_of_landmarks_hold_the_truth_95_times_in_100() {
 
 /// The worst place for a mid-distribution quantile is the middle of a value whose neighbours are
 /// unequally likely, where the straight lines meet at an angle: 1, 2 and 6 with chances 40, 20 and
-/// 40 % under both arms, the median at 2, a slope of 3.3 below and 13.3 above.
+/// 40 % under both arms, the median at 2, a slope of 3.3 below and 13.3 above. There BCa loses two
+/// parts in a hundred (the percentile interval, measured once, none), and more games do not help.
 #[test]
 fn shifts_at_an_angle_hold_the_truth_95_times_in_100() {
     let length = |u: f64| match u {
@@ -79,7 +80,7 @@ fn shifts_at_an_angle_hold_the_truth_95_times_in_100() {
         _ => 6.0,
     };
     let mut seed = 0;
-    let shares = told(["median at an angle"], (32, 1000), |luck| {
+    let shares = told(["median at an angle"], (32, 3000), |luck| {
         seed += 1;
         let how = Resampling { resamples: 600, seed, confidence: 0.95 };
         let games: Vec<(f64, f64)> =
@@ -90,18 +91,19 @@ fn shifts_at_an_angle_hold_the_truth_95_times_in_100() {
     right(&shares);
 }
 
-/// Minutes without ties, skew: quantiles as those of Hazen, and a mean.
+/// Minutes without ties, skew: quantiles as those of Hazen, and a mean. With 300 games instead of
+/// 800 the longest tenth is 30 games, and its interval holds the truth 92 times in 100.
 #[test]
 fn shifts_of_minutes_hold_the_truth_95_times_in_100() {
     let what = ["median of minutes", "longest tenth of minutes", "mean of minutes"];
     let mut seed = 0;
     let landmarks = [Landmark::Quantile(0.5), Landmark::UpperTail(0.1), Landmark::UpperTail(1.0)];
-    let shares = told(what, (33, 1000), |luck| {
+    let shares = told(what, (33, 400), |luck| {
         seed += 1;
-        let how = Resampling { resamples: 600, seed, confidence: 0.95 };
+        let how = Resampling { resamples: 400, seed, confidence: 0.95 };
         let mut time = |mean: f64| -mean * (1.0 - luck.unit()).ln();
         // The arm is the reference and half as much again, with luck of its own.
-        let games: Vec<(f64, f64)> = (0..300)
+        let games: Vec<(f64, f64)> = (0..800)
             .map(|_| {
                 let reference = time(60.0);
                 (reference, reference + time(30.0))
@@ -157,7 +159,9 @@ fn a_hundred_thousand_pairs_are_no_burden() {
     let found = landmark_shifts(&games(&mut Luck(35), 100_000), &LANDMARKS, &how).unwrap();
     for (found, landmark) in found.iter().zip(LANDMARKS) {
         let shift = found.shift.unwrap();
-        let (width, truth) = (shift.interval.high - shift.interval.low, true_shift(landmark));
-        assert!(width < 0.03 && (shift.value - truth).abs() < 2.5 * shift.se, "{found:?} {truth}");
+        let width = (shift.interval.high - shift.interval.low) / shift.se;
+        let off = (shift.value - true_shift(landmark)) / shift.se;
+        // Nearly normal by now: twice 1.96 errors wide.
+        assert!((3.7..4.15).contains(&width) && off.abs() < 3.0, "{found:?}: {width} {off}");
     }
 }

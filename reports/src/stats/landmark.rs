@@ -107,13 +107,13 @@ impl Column {
 }
 
 fn quantile(weighed: &[(f64, f64)], p: f64) -> f64 {
-    let total: f64 = weighed.iter().map(|(_, weight)| weight).sum();
+    let wanted = p * weighed.iter().map(|(_, weight)| weight).sum::<f64>();
     let (mut below, mut last) = (0.0, None);
     for &(value, weight) in weighed.iter().filter(|(_, weight)| *weight > 0.0) {
-        let place = (below + weight / 2.0) / total;
-        if p <= place {
+        let place = below + weight / 2.0;
+        if wanted <= place {
             return match last {
-                Some((before, at)) => before + (value - before) * (p - at) / (place - at),
+                Some((before, at)) => before + (value - before) * (wanted - at) / (place - at),
                 None => value,
             };
         }
@@ -128,7 +128,10 @@ fn upper_tail(weighed: &[(f64, f64)], share: f64) -> f64 {
     let Some(&(largest, _)) = weighed.last() else { return f64::NAN };
     let (mut left, mut sum) = (wanted, 0.0);
     for &(value, weight) in weighed.iter().rev() {
-        let taken = left.min(weight).max(0.0);
+        if left <= 0.0 {
+            break;
+        }
+        let taken = left.min(weight);
         sum += taken * (value - largest);
         left -= taken;
     }
