@@ -91,19 +91,19 @@ fn shifts_at_an_angle_hold_the_truth_95_times_in_100() {
     right(&shares);
 }
 
-/// Minutes without ties, skew: quantiles as those of Hazen, and a mean. With 300 games instead of
-/// 800 the longest tenth is 30 games, and its interval holds the truth 92 times in 100.
+/// Minutes without ties, skew: quantiles as those of Hazen, and a mean. The longest tenth must be
+/// many games: of 1,000 it holds the truth 94 times in 100, of 800 and of 300 it was measured at 92.
 #[test]
 fn shifts_of_minutes_hold_the_truth_95_times_in_100() {
     let what = ["median of minutes", "longest tenth of minutes", "mean of minutes"];
     let mut seed = 0;
     let landmarks = [Landmark::Quantile(0.5), Landmark::UpperTail(0.1), Landmark::UpperTail(1.0)];
-    let shares = told(what, (33, 400), |luck| {
+    let shares = told(what, (33, 500), |luck| {
         seed += 1;
-        let how = Resampling { resamples: 400, seed, confidence: 0.95 };
+        let how = Resampling { resamples: 600, seed, confidence: 0.95 };
         let mut time = |mean: f64| -mean * (1.0 - luck.unit()).ln();
         // The arm is the reference and half as much again, with luck of its own.
-        let games: Vec<(f64, f64)> = (0..800)
+        let games: Vec<(f64, f64)> = (0..1000)
             .map(|_| {
                 let reference = time(60.0);
                 (reference, reference + time(30.0))

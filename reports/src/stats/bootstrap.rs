@@ -16,8 +16,8 @@
 //! about 0.65 / 1,000 comes into the acceleration.
 //!
 //! Measured (`tests/coverage_resampled.rs`): 95 % intervals hold the truth 93 to 96 times in 100 for
-//! shifts of means, quantiles and upper tails of hundreds of games, 93 at the worst place of a
-//! mid-distribution quantile, and 92 for the mean of a tail of thirty games.
+//! shifts of means, quantiles and upper tails of a thousand games, 93 at the worst place of a
+//! mid-distribution quantile, and 92 for the mean of a tail of fewer than a hundred games.
 //!
 //! A resample draws how often each different pair occurs (multinomial, by binomials in turn) rather
 //! than pair by pair, unless many differ: 100,000 pairs of whole numbers then take a tenth of the

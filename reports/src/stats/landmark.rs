@@ -30,15 +30,16 @@ impl Landmark {
     /// The landmark of `values`, in any order; `None` without values.
     pub fn of(&self, values: &[f64]) -> Option<f64> {
         let column = Column::of(values.iter().copied());
-        let found = self.read(&column.weighed(&vec![1.0; values.len()]));
+        let found = self.read(&column.weighed(&vec![1.0; values.len()]), values.len() as f64);
         found.is_finite().then_some(found)
     }
 
-    /// The landmark of different values with their weights, in order; not a number without weight.
-    fn read(&self, weighed: &[(f64, f64)]) -> f64 {
+    /// The landmark of different values with their weights, in order, and the sum of these; not a
+    /// number without weight.
+    fn read(&self, weighed: &[(f64, f64)], total: f64) -> f64 {
         match *self {
-            Landmark::Quantile(p) => quantile(weighed, p),
-            Landmark::UpperTail(share) => upper_tail(weighed, share),
+            Landmark::Quantile(p) => quantile(weighed, p * total),
+            Landmark::UpperTail(share) => upper_tail(weighed, share * total),
         }
     }
 }
@@ -68,8 +69,8 @@ pub fn landmark_shifts(
     let reference = Column::of(pairs.different().iter().map(|pair| pair.0));
     let arm = Column::of(pairs.different().iter().map(|pair| pair.1));
     let read = |column: &Column, weights: &[f64]| -> Vec<f64> {
-        let weighed = column.weighed(weights);
-        landmarks.iter().map(|landmark| landmark.read(&weighed)).collect()
+        let (weighed, total) = (column.weighed(weights), weights.iter().sum());
+        landmarks.iter().map(|landmark| landmark.read(&weighed, total)).collect()
     };
     let shifts = bootstrap(&pairs, how, |weights| {
         let both = read(&arm, weights).into_iter().zip(read(&reference, weights));
@@ -106,8 +107,8 @@ impl Column {
     }
 }
 
-fn quantile(weighed: &[(f64, f64)], p: f64) -> f64 {
-    let wanted = p * weighed.iter().map(|(_, weight)| weight).sum::<f64>();
+/// The value at the place `wanted` of the summed weights.
+fn quantile(weighed: &[(f64, f64)], wanted: f64) -> f64 {
     let (mut below, mut last) = (0.0, None);
     for &(value, weight) in weighed.iter().filter(|(_, weight)| *weight > 0.0) {
         let place = below + weight / 2.0;
@@ -123,8 +124,8 @@ fn quantile(weighed: &[(f64, f64)], p: f64) -> f64 {
     last.map_or(f64::NAN, |(value, _)| value)
 }
 
-fn upper_tail(weighed: &[(f64, f64)], share: f64) -> f64 {
-    let wanted = share * weighed.iter().map(|(_, weight)| weight).sum::<f64>();
+/// The mean of the largest values whose weights sum to `wanted`.
+fn upper_tail(weighed: &[(f64, f64)], wanted: f64) -> f64 {
     let Some(&(largest, _)) = weighed.last() else { return f64::NAN };
     let (mut left, mut sum) = (wanted, 0.0);
     for &(value, weight) in weighed.iter().rev() {

@@ -4,6 +4,8 @@
 //! reference and arm are a few hundred different ones. A statistic that reads counts of different
 //! pairs need not look at 100,000 numbers each time it is resampled.
 
+use super::stratified::collapsed;
+
 /// Pairs of values by stratum, each different pair held once.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CountedPairs {
@@ -24,15 +26,8 @@ impl CountedPairs {
         different.dedup_by(|a, b| order(a, b).is_eq());
         let number = |pair: &(f64, f64)| different.partition_point(|d| order(d, pair).is_lt());
         let numbers = |s: &Vec<(f64, f64)>| s.iter().map(number).collect::<Vec<usize>>();
-        let (mut whole, single): (Vec<_>, Vec<_>) =
-            strata.iter().filter(|s| !s.is_empty()).map(numbers).partition(|s| s.len() > 1);
-        let mut left = single.concat();
-        match whole.first_mut() {
-            Some(first) if left.len() == 1 => first.append(&mut left),
-            _ if left.is_empty() => {}
-            _ => whole.push(left),
-        }
-        CountedPairs { different, strata: whole }
+        let strata = collapsed(&strata.iter().map(numbers).collect::<Vec<_>>());
+        CountedPairs { different, strata }
     }
 
     /// The different pairs, in order of value. A statistic has a weight for each.

@@ -35,7 +35,7 @@ pub fn stratified_mean(strata: &[Vec<f64>]) -> Option<Estimate> {
 }
 
 /// The strata with every stratum of a single value joined to another.
-fn collapsed(strata: &[Vec<f64>]) -> Vec<Vec<f64>> {
+pub(super) fn collapsed<T: Clone>(strata: &[Vec<T>]) -> Vec<Vec<T>> {
     let (mut whole, single): (Vec<_>, Vec<_>) =
         strata.iter().filter(|s| !s.is_empty()).cloned().partition(|s| s.len() > 1);
     let mut left = single.concat();
