@@ -14,7 +14,6 @@
 //! - `hunt`: what a search for a style that abuses a rule finds, and what it leaves alone
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `pairing`: the same luck in both arms is worth games
-//! - `statistics`: the statistics of reports against published examples
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
@@ -43,7 +42,6 @@ mod players;
 mod readme;
 mod secrets;
 mod sketch;
-mod statistics;
 mod style;
 mod support;
 mod tidy;

@@ -4,7 +4,7 @@
 //! method that is off by more fails.
 
 use crate::made::Luck;
-use ruleshift_reports::stats::{PairTable, holm, mcnemar_mid_p, stratified_mean};
+use ruleshift_reports::stats::{Interval, PairTable, holm, mcnemar_mid_p, stratified_mean};
 
 const TRIALS: u32 = 4000;
 
@@ -16,7 +16,46 @@ fn rate(seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
 
 /// Three standard errors of a rate.
 fn slack(rate: f64) -> f64 {
-    3.0 * (rate * (1.0 - rate) / f64::from(TRIALS)).sqrt()
+    slack_of(TRIALS, rate)
+}
+
+/// Three standard errors of a rate seen in so many trials.
+pub(crate) fn slack_of(trials: u32, rate: f64) -> f64 {
+    3.0 * (rate * (1.0 - rate) / f64::from(trials)).sqrt()
+}
+
+/// Shares of `trials` in which each of several things holds, told with their standard errors to
+/// whoever runs with `--nocapture`.
+#[allow(clippy::print_stdout, reason = "figures for whoever asks for them")]
+pub(crate) fn told<const N: usize>(
+    what: [&str; N],
+    (seed, trials): (u64, u32),
+    mut hit: impl FnMut(&mut Luck) -> [bool; N],
+) -> [f64; N] {
+    let mut luck = Luck(seed);
+    let mut counts = [0_u32; N];
+    for _ in 0..trials {
+        for (count, hit) in counts.iter_mut().zip(hit(&mut luck)) {
+            *count += u32::from(hit);
+        }
+    }
+    let shares = counts.map(|count| f64::from(count) / f64::from(trials));
+    for (what, share) in what.iter().zip(shares) {
+        let (percent, error) = (100.0 * share, 100.0 * slack_of(trials, share) / 3.0);
+        println!("{what}: {percent:.1} % of {trials} trials (standard error {error:.2})");
+    }
+    shares
+}
+
+/// Whether an interval holds a value.
+pub(crate) fn holds(interval: Interval, value: f64) -> bool {
+    interval.low <= value && value <= interval.high
+}
+
+/// Fails when an interval of 95 % holds the truth in fewer than 93 or more than 97 of 100 trials.
+#[track_caller]
+pub(crate) fn right(shares: &[f64]) {
+    assert!(shares.iter().all(|share| (0.93..=0.97).contains(share)), "{shares:?}");
 }
 
 /// Paired differences in three scenarios of unequal size, spread and shift; the mean over the

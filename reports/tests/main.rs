@@ -1,15 +1,19 @@
 //! Whole reports of made runs, and how often the statistics are right.
 
 mod coverage;
+mod coverage_lengths;
+mod coverage_resampled;
+mod coverage_summaries;
 mod cross;
 mod curves;
 mod ladder;
 mod looks;
 mod made;
 mod pages;
+mod published;
+mod published_b;
 mod published_c;
 mod strengths;
 mod sureness;
 mod sweep;
-mod published_b;
 mod tune;

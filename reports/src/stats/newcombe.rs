@@ -75,6 +75,22 @@ impl PairTable {
     }
 }
 
+/// The interval of the first share less the second, each as successes and trials, measured on games
+/// of their own: method 10 of Newcombe (1998), Statistics in Medicine 17:873-890. `None` without
+/// trials or with more successes than trials.
+pub fn unpaired_interval(
+    first: (u64, u64),
+    second: (u64, u64),
+    confidence: f64,
+) -> Option<Interval> {
+    let (w1, w2) = (wilson(first.0, first.1, confidence)?, wilson(second.0, second.1, confidence)?);
+    let (p1, p2) = (first.0 as f64 / first.1 as f64, second.0 as f64 / second.1 as f64);
+    Some(Interval {
+        low: p1 - p2 - joined(p1 - w1.low, w2.high - p2, 0.0),
+        high: p1 - p2 + joined(w1.high - p1, p2 - w2.low, 0.0),
+    })
+}
+
 /// The length of the sum of two correlated steps; rounding may not make it imaginary.
 fn joined(x: f64, y: f64, phi: f64) -> f64 {
     (x * x - 2.0 * phi * x * y + y * y).max(0.0).sqrt()
@@ -88,6 +104,16 @@ mod tests {
     fn no_pairs_say_nothing() {
         assert_eq!(PairTable::default().difference(), None);
         assert_eq!(PairTable::default().interval(0.95), None);
+    }
+
+    #[test]
+    fn unpaired_shares_need_trials_on_both_sides() {
+        assert_eq!(unpaired_interval((0, 0), (1, 2), 0.95), None);
+        assert_eq!(unpaired_interval((1, 2), (3, 2), 0.95), None);
+        let (one, other) = ((3, 10), (9, 20));
+        let ahead = unpaired_interval(one, other, 0.9).unwrap();
+        let back = unpaired_interval(other, one, 0.9).unwrap();
+        assert!((ahead.low + back.high).abs() < 1e-15 && (ahead.high + back.low).abs() < 1e-15);
     }
 
     #[test]

@@ -1,27 +1,11 @@
-//! Published examples with known answers, one test per source.
-//!
-//! Values are those of the source where it prints enough digits, else recomputed from its data to
-//! ten digits with the tool named. "From memory" marks a citation or printed value that was
-//! remembered rather than read when the example was collected.
+//! Means, paired rates, equivalence, games needed, shared luck, tables of distributions.
 
 use ruleshift_reports::stats::{
     Estimate, Moments, PairTable, heterogeneity, holm, mcnemar_mid_p, pairs_for_rate_shift,
     pairs_for_shift, stratified_mean, variance_ratio, wilson,
 };
 
-/// Ten printed digits are good to half a unit of the last: a few parts in ten thousand million.
-const DIGITS: f64 = 1e-9;
-
-#[track_caller]
-fn close(found: f64, expected: f64) {
-    within(DIGITS, found, expected);
-}
-
-#[track_caller]
-fn within(tolerance: f64, found: f64, expected: f64) {
-    let error = (found - expected).abs();
-    assert!(error <= tolerance * expected.abs().max(1e-3), "{found} is not {expected}");
-}
+use super::{close, within};
 
 #[track_caller]
 fn paired(differences: &[f64]) -> Estimate {
