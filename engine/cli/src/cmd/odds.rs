@@ -53,5 +53,5 @@ fn wanted(args: &OddsArgs) -> Wanted {
     let typed = single.into_iter().filter_map(|(option, typed)| Some((option, typed.clone()?)));
     options.extend(typed.map(|(option, word)| (option, vec![word])));
     options.extend(flags.into_iter().filter(|(_, set)| *set).map(|(option, _)| (option, vec![])));
-    Wanted { options }
+    Wanted { full: args.json, options }
 }

@@ -7,7 +7,7 @@ use super::chances::Chances;
 use super::dice::{hits, total};
 use super::movement::cost;
 use super::page::{Group, Value};
-use super::scene::{Force, Scene, capital, place};
+use super::scene::{Force, Scene, place};
 use super::topic::Sheet;
 
 /// Hooks that these chances ask.
@@ -59,7 +59,7 @@ fn rush(sheet: &Sheet<'_>) -> Group {
     group.row("farthest that it may begin, in", Value::Number(rules.assault_reach()));
     let inches =
         total(rules.charge_dice(ours.kind)).map(|&rolled| rules.pinned_move(rolled, ours.pins));
-    group.row("inches, mean", Value::Mean(inches.mean(|&n| n)));
+    group.detail("inches, mean", Value::Mean(inches.mean(|&n| n)));
     group.spread("inches", &inches);
     let farthest = sheet.all.iter().map(|rules| rules.assault_reach()).max().unwrap_or(0);
     let ranges = 2..=farthest;
@@ -199,7 +199,7 @@ impl Fight<'_> {
 }
 
 fn group(fight: &Fight<'_>) -> Group {
-    let mut group = Group::new(format!("{}, enemy {}", capital("the fight"), place(fight.cover)));
+    let mut group = Group::new(format!("The fight, enemy {}", place(fight.cover)));
     let ends = fight.ends();
     let won = |wanted: i32| {
         let chance = ends.chance(|end| end.winner == wanted && end.fate != [Fate::Lost; 2]);
@@ -208,12 +208,12 @@ fn group(fight: &Fight<'_>) -> Group {
     group.row("the assault wins", won(1));
     group.row("nothing is decided: it falls back", won(0));
     group.row("the assault is beaten", won(-1));
-    group.row("nobody is left", Value::Chance(ends.chance(|end| end.fate == [Fate::Lost; 2])));
+    group.detail("nobody is left", Value::Chance(ends.chance(|end| end.fate == [Fate::Lost; 2])));
     for (side, who) in ["the assault", "the enemy"].into_iter().enumerate() {
         let fate = |fate: Fate| Value::Chance(ends.chance(|end| end.fate[side] == fate));
         group.row(format!("{who}: men lost, mean"), Value::Mean(ends.mean(|end| end.lost[side])));
-        group.row("  is taken prisoner", fate(Fate::Taken));
-        group.row("  breaks", fate(Fate::Broken));
+        group.detail("  is taken prisoner", fate(Fate::Taken));
+        group.detail("  breaks", fate(Fate::Broken));
         let of = ["men the assault loses", "men the enemy loses"][side];
         group.spread(of, &ends.map(|end| end.lost[side]));
     }

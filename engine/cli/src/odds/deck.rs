@@ -85,13 +85,13 @@ fn of_size(deck: &Deck) -> Group {
     let mut group = Group::new(format!("{} other {plural} in the deck", deck.cards));
     group.row("a given card is drawn in a turn", Value::Chance(deck.chance_all_drawn(1)));
     if deck.cards > 1 {
-        group.row("two given cards are both drawn", Value::Chance(deck.chance_all_drawn(2)));
+        group.detail("two given cards are both drawn", Value::Chance(deck.chance_all_drawn(2)));
     }
     group.row("cards drawn in a turn, mean", Value::Mean(drawn.mean(|&n| n)));
     group.row("nobody acts in a turn", of(0));
     group.row("all cards are drawn", of(deck.cards));
     group.row("a given card waits 2 turns in a row", Value::Chance(deck.chance_waits(2)));
-    group.row("a given card waits 3 turns in a row", Value::Chance(deck.chance_waits(3)));
+    group.detail("a given card waits 3 turns in a row", Value::Chance(deck.chance_waits(3)));
     group.spread("cards drawn in a turn", &drawn);
     group
 }

@@ -159,8 +159,9 @@ fn case(sheet: &Sheet<'_>, kind: Kind, stretch: &Stretch, cover: Cover) -> Group
     let mut group = Group::new(format!("{who}, {}, target {}", stretch.label, place(cover)));
     let band = band(rules, kind, stretch.range);
     let dice = if band < 3 { rules.fire_dice(kind, force.men, force.pins) } else { 0 };
-    let needed = rules.hit_number(kind, band, sheet.scene.moved);
-    group.row("dice", if band < 3 { Value::Number(dice) } else { Value::Word("no range") });
+    let moved = sheet.scene.moved && kind != Kind::Battery;
+    let needed = rules.hit_number(kind, band, moved);
+    group.row("dice", if band < 3 { Value::Number(dice) } else { Value::Word("no shot") });
     group.row("a die hits", Value::Needed(needed, one_reaches(needed)));
     harm(&mut group, rules, Shot { kind, dice, needed, cover }, &sheet.scene.enemy);
     group
@@ -171,13 +172,13 @@ pub(crate) fn harm(group: &mut Group, rules: &Rules, shot: Shot, enemy: &Force) 
     let outcomes = shot.outcomes(rules, enemy.men);
     let fate = |wanted: Fate| Value::Chance(outcomes.chance(|o| o.fate(rules, enemy) == wanted));
     let gone = outcomes.chance(|o| matches!(o.fate(rules, enemy), Fate::Broken | Fate::Lost));
-    group.row("hits that count, mean", Value::Mean(outcomes.mean(|o| o.hits)));
-    group.row("no hit counts", Value::Chance(outcomes.chance(|o| o.hits == 0)));
+    group.detail("hits that count, mean", Value::Mean(outcomes.mean(|o| o.hits)));
+    group.detail("no hit counts", Value::Chance(outcomes.chance(|o| o.hits == 0)));
     group.row("at least one hit counts", Value::Chance(outcomes.chance(|o| o.hits > 0)));
-    group.row("pins, mean", Value::Mean(outcomes.mean(|o| o.pins)));
+    group.detail("pins, mean", Value::Mean(outcomes.mean(|o| o.pins)));
     group.row("men lost, mean", Value::Mean(outcomes.mean(|o| o.men)));
     group.row("the target is suppressed", fate(Fate::Suppressed));
-    group.row("the target breaks or is lost", Value::Chance(gone));
+    group.detail("the target breaks or is lost", Value::Chance(gone));
     group.spread("hits that count", &outcomes.map(|o| o.hits));
     group.spread("pins", &outcomes.map(|o| o.pins));
     group.spread("men lost", &outcomes.map(|o| o.men));

@@ -65,10 +65,11 @@ fn of(sheet: &Sheet<'_>, mover: Mover) -> Group {
     group.row("inches, mean", Value::Mean(inches.mean(|&n| n)));
     for (tenths, times) in [(9, "9 times in 10"), (5, "every other time"), (1, "once in 10")] {
         let reached = Value::Number(inches.reached(&fraction(tenths, 10)));
-        group.row(format!("inches, at least, {times}"), reached);
+        let what = format!("inches, at least, {times}");
+        if tenths == 9 { group.row(what, reached) } else { group.detail(what, reached) }
     }
     group.spread("inches", &inches);
-    let brief = [Ground::Open, Ground::Wood, Ground::Wall];
+    let brief = [Ground::Open, Ground::Wood];
     let grounds = if sheet.scene.full { Ground::ALL } else { &brief };
     for &ground in grounds {
         let squares = squares(sheet.rules, mover, &inches, ground);

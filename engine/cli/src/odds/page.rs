@@ -29,6 +29,8 @@ pub(crate) enum Value {
 pub(crate) struct Row {
     pub(crate) what: String,
     pub(crate) value: Value,
+    /// Whether it is on a short page too.
+    pub(crate) brief: bool,
 }
 
 /// A distribution, too long for a page and whole in the document.
@@ -54,7 +56,12 @@ impl Group {
 
     /// Adds a row.
     pub(crate) fn row(&mut self, what: impl Into<String>, value: Value) {
-        self.rows.push(Row { what: what.into(), value });
+        self.rows.push(Row { what: what.into(), value, brief: true });
+    }
+
+    /// Adds a row that a short page leaves out.
+    pub(crate) fn detail(&mut self, what: impl Into<String>, value: Value) {
+        self.rows.push(Row { what: what.into(), value, brief: false });
     }
 
     /// Adds a whole distribution.
@@ -154,14 +161,18 @@ pub(crate) fn text(odds: &Odds, width: usize) -> String {
 }
 
 fn topic(shown: &Shown, layout: &Layout) -> String {
-    let cell = layout.cell();
-    let head = format!("{:LABEL$}", shown.topic.title);
-    let head = if layout.two {
-        format!("{head}{:>11}{:1$}{:>11}", "base rules", cell - 10, "the stack")
-    } else {
-        head
+    let right = NEEDED + DECIMALS;
+    let head = match layout.two {
+        true => {
+            let gap = layout.cell() - right + 1;
+            format!(
+                "{:LABEL$}{:>right$}{:gap$}{:>right$}",
+                shown.topic.title, "base rules", "", "the stack"
+            )
+        }
+        false => shown.topic.title.to_owned(),
     };
-    let mut text = format!("\n{}\n{}\n", head.trim_end(), "─".repeat(layout.line()));
+    let mut text = format!("\n{}\n{}\n", head, "─".repeat(layout.line()));
     for (n, group) in shown.base.iter().enumerate() {
         let stack = shown.stack.as_ref().map(|groups| &groups[n]);
         let _ = writeln!(text, "{}", group.case);

@@ -74,7 +74,9 @@ fn where_they_fall(rules: &Rules, adjusted: i32) -> Group {
     group.row("inches astray, mean", Value::Mean(inches.mean(|&n| n)));
     group.row("a unit aimed at is under them", Value::Chance(under(0)));
     for away in NEAR {
-        group.row(format!("one {away} in to a side of it is"), Value::Chance(under(away)));
+        let (what, chance) =
+            (format!("one {away} in to a side of it is"), Value::Chance(under(away)));
+        if away == NEAR[1] { group.row(what, chance) } else { group.detail(what, chance) }
     }
     group.spread("inches astray", &inches);
     group
@@ -85,8 +87,8 @@ fn under_them(sheet: &Sheet<'_>, cover: Cover) -> Group {
     let dice = rules.fire_dice(Kind::Battery, 1, 0);
     let needed = rules.hit_number(Kind::Battery, 0, false);
     let mut group = Group::new(format!("A unit under the shells, {}", place(cover)));
-    group.row("dice", Value::Number(dice));
-    group.row("a die hits", Value::Needed(needed, one_reaches(needed)));
+    group.detail("dice", Value::Number(dice));
+    group.detail("a die hits", Value::Needed(needed, one_reaches(needed)));
     harm(&mut group, rules, Shot { kind: Kind::Battery, dice, needed, cover }, &sheet.scene.enemy);
     group
 }

@@ -63,6 +63,8 @@ pub(crate) fn capital(text: &str) -> String {
 /// What was typed, not looked at yet. Options that were not typed are empty.
 #[derive(Debug, Default)]
 pub(crate) struct Wanted {
+    /// Whether all is told, though no topic is named.
+    pub(crate) full: bool,
     /// Options with the words typed behind them; flags have none.
     pub(crate) options: Vec<(&'static str, Vec<String>)>,
 }
@@ -70,7 +72,7 @@ pub(crate) struct Wanted {
 /// What the chances are about.
 pub(crate) struct Scene {
     pub(crate) topics: Vec<&'static Topic>,
-    /// Whether topics were named, which then are told in full.
+    /// Whether all is told: of topics that were named, and as data.
     pub(crate) full: bool,
     pub(crate) cards: Vec<u32>,
     pub(crate) ranges: Option<Vec<i32>>,
@@ -223,7 +225,7 @@ fn read(reader: &mut Reader<'_>) -> Scene {
     let (men, pins, range) = (MAX_MEN.into(), MAX_PINS.into(), MAX_RANGE.into());
     let names: Vec<String> = TOPICS.iter().map(|topic| topic.name.to_owned()).collect();
     let named = reader.places("--topic", &names);
-    let full = named.is_some();
+    let full = named.is_some() || reader.wanted.full;
     let picked = |n: &usize| named.as_ref().is_none_or(|named| named.contains(n));
     let topics: Vec<&'static Topic> =
         (0..TOPICS.len()).filter(picked).map(|n| &TOPICS[n]).collect();

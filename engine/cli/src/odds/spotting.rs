@@ -36,7 +36,8 @@ fn marker(sheet: &Sheet<'_>, cover: Cover) -> Group {
         for stretch in bands(sheet) {
             let needed = rules.spotting_number(rules.spot_band(stretch.range), cover, moved);
             let value = Value::Needed(needed, two_reach(needed));
-            group.row(format!("{how}, {}", stretch.label), value);
+            let what = format!("{how}, {}", stretch.label);
+            if moved { group.detail(what, value) } else { group.row(what, value) }
         }
     }
     group

@@ -128,7 +128,11 @@ impl Odds {
         let all: Vec<&Rules> =
             std::iter::once(&base).chain(stack.as_ref().map(|(_, rules, _)| *rules)).collect();
         let show = |topic: &'static Topic| {
-            let groups = |rules| (topic.groups)(&Sheet { rules, all: &all, scene });
+            let groups = |rules| {
+                let mut groups = (topic.groups)(&Sheet { rules, all: &all, scene });
+                groups.iter_mut().for_each(|group| group.rows.retain(|r| scene.full || r.brief));
+                groups
+            };
             let stack = all.get(1).map(|rules| groups(rules));
             Shown { topic, held: (topic.held)(scene), base: groups(&base), stack }
         };
