@@ -64,10 +64,9 @@ impl Shots {
 impl Observer for Shots {
     fn event(&mut self, event: &Event, state: &State) {
         match *event {
-            Event::GameEnded { .. } => {
-                self.close(state);
-                self.done = false;
-            }
+            // What is left of a group may run at turn end: that is no work of the shot.
+            Event::TurnEnded { .. } => self.close(state),
+            Event::GameEnded { .. } => self.done = false,
             Event::Fired { target: 1, dice, needed, hits, .. } if !self.done => {
                 if self.open.is_some() {
                     return self.close(state);

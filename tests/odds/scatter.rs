@@ -2,7 +2,7 @@
 
 use ruleshift_game::{BatterySetup, Cell, Choice, Event, Ground, Kind, Observer, State};
 
-use super::scene::{Drilled, IDLE, find, play, setup};
+use super::scene::{Drilled, IDLE, play, setup};
 use super::sheet::{Counts, Under, hold, hold_all};
 use crate::support::stage::group;
 
@@ -17,18 +17,22 @@ const CHANGED: Under = Under::Script(
 /// Squares of the two sections: the one aimed at, and one 8 in to its right.
 const AT: [(i32, i32); 2] = [(36, 24), (44, 24)];
 
-/// Calls the battery on the first section and corrects it whenever it may.
+/// Calls the battery on the first section and corrects it once a turn.
 const CALLS: Drilled<'static> = Drilled {
     squares: &[(6, 24)],
     opens: true,
     from: 1,
     wish: |view, choices| {
-        let fires = |choice: &Choice| matches!(choice, Choice::FireBattery | Choice::Adjust(_));
-        let place =
-            |choice: &&Choice| matches!(choice, Choice::Call { at: Cell { x: 36, y: 24 }, .. });
-        let call = || choices.iter().position(|choice| place(&choice));
-        let called = view.batteries().iter().any(|battery| battery.call.is_some());
-        find(choices, fires).or_else(|| call().filter(|_| !called))
+        let aim = Cell { x: AT[0].0 as u8, y: AT[0].1 as u8 };
+        let called = view.own_battery(0).is_some_and(|battery| battery.call.is_some());
+        let fresh = view.doing().unit.and_then(|id| view.unit(id)).is_some_and(|u| u.actions == 3);
+        let wanted = |choice: &Choice| match *choice {
+            Choice::FireBattery => true,
+            Choice::Adjust(_) => fresh,
+            Choice::Call { at, .. } => at == aim && !called,
+            _ => false,
+        };
+        choices.iter().position(wanted)
     },
 };
 
@@ -84,7 +88,7 @@ fn shells(under: Under) -> Shells {
     let enemies = || group(&[(Kind::Section, 13)]);
     let mut setup = setup(
         Ground::Open,
-        6,
+        8,
         [(&[(5, 24)], vec![ours]), (&[(35, 24), (43, 24)], vec![enemies(), enemies()])],
     );
     setup.sides.0[0].batteries = vec![BatterySetup {

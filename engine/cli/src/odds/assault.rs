@@ -67,10 +67,10 @@ fn rush(sheet: &Sheet<'_>) -> Group {
         let squares = range - rules.contact_distance();
         let cost = cost(rules, Gait::Foot, Ground::Open).unwrap_or(0);
         let comes = inches.chance(|&inches| inches * 100 >= squares * cost);
-        let value = if range <= rules.assault_reach() {
-            Value::Chance(comes)
-        } else {
-            Value::Word("too far")
+        let value = match range <= rules.assault_reach() {
+            _ if ours.suppressed(rules) => Value::Word("suppressed"),
+            true => Value::Chance(comes),
+            false => Value::Word("too far"),
         };
         group.row(format!("comes to grips from {range} in"), value);
     }
@@ -141,10 +141,10 @@ impl Fight<'_> {
 
     /// A suppressed unit does not stand (RULES 12.3).
     fn beaten_at_once(&self) -> Option<End> {
-        let Force { men, quality, pins, led, .. } = self.theirs;
-        let suppressed = pins > 0 && pins >= self.rules.suppression_threshold(men, quality);
+        let Force { quality, led, .. } = self.theirs;
         let difference = self.rules.suppressed_difference(quality, led);
-        (suppressed && difference > 0).then(|| self.beaten(1, self.men(), difference))
+        let falls = self.theirs.suppressed(self.rules) && difference > 0;
+        falls.then(|| self.beaten(1, self.men(), difference))
     }
 
     /// One round between units with so many men.

@@ -158,10 +158,16 @@ fn case(sheet: &Sheet<'_>, kind: Kind, stretch: &Stretch, cover: Cover) -> Group
     let who = capital(&force.short());
     let mut group = Group::new(format!("{who}, {}, target {}", stretch.label, place(cover)));
     let band = band(rules, kind, stretch.range);
-    let dice = if band < 3 { rules.fire_dice(kind, force.men, force.pins) } else { 0 };
+    let able = band < 3 && !force.suppressed(rules);
+    let dice = if able { rules.fire_dice(kind, force.men, force.pins) } else { 0 };
     let moved = sheet.scene.moved && kind != Kind::Battery;
     let needed = rules.hit_number(kind, band, moved);
-    group.row("dice", if band < 3 { Value::Number(dice) } else { Value::Word("no shot") });
+    let told = match able {
+        true => Value::Number(dice),
+        false if band < 3 => Value::Word("suppressed"),
+        false => Value::Word("no shot"),
+    };
+    group.row("dice", told);
     group.row("a die hits", Value::Needed(needed, one_reaches(needed)));
     harm(&mut group, rules, Shot { kind, dice, needed, cover }, &sheet.scene.enemy);
     group

@@ -15,8 +15,9 @@ mod scatter;
 mod scene;
 mod spotting;
 mod topic;
+mod typed;
 
 pub(crate) use document::Document;
 pub(crate) use page::text;
-pub(crate) use scene::Wanted;
 pub(crate) use topic::Odds;
+pub(crate) use typed::Wanted;

@@ -28,7 +28,7 @@ const FARTHEST: i32 = 72;
 /// What a table cannot show and is held fixed.
 pub(crate) fn held(scene: &Scene) -> Vec<String> {
     vec![
-        format!("Movement: one move of a unit {}.", pins(scene.pins)),
+        format!("Movement: one move of a unit {}, not suppressed.", pins(scene.pins)),
         "Squares are entered straight on, all of the same ground, with nobody in the way."
             .to_owned(),
     ]
