@@ -73,7 +73,8 @@ impl Observer for Assaults {
             self.fight = reached.then(Fight::default);
             return;
         }
-        if let Event::TurnEnded { .. } = *event {
+        // What is left of a group may run at turn end: that is no work of the assault.
+        if let Event::LateFireBegan { .. } = *event {
             return self.close();
         }
         let (Some(fight), enemy) = (&mut self.fight, self.enemy) else { return };
@@ -105,7 +106,7 @@ impl Observer for Assaults {
     }
 }
 
-/// An assault each game by a unit of so many men, a leader 4 in behind him or not, on a section.
+/// An assault each game by a unit of so many men, a leader 2 in behind it or not, on a section.
 struct Scene {
     kind: Kind,
     men: u8,
@@ -130,7 +131,7 @@ impl Scene {
         fill(&mut setup, ground, (10 + inches, 24), (10 + inches, 24));
         let at = [(10 + inches, 24)];
         let stands = Drilled { squares: &at, opens: true, ..IDLE };
-        let places = Drilled { squares: &[(10, 24), (6, 24)], ..ASSAULTS };
+        let places = Drilled { squares: &[(10, 24), (8, 24)], ..ASSAULTS };
         let mut assaults = Assaults { enemy: ours.len() as u8, ..Assaults::default() };
         play(setup, under.rules(), GAMES, [places, stands], &mut assaults);
         assaults

@@ -65,7 +65,7 @@ impl Observer for Shots {
     fn event(&mut self, event: &Event, state: &State) {
         match *event {
             // What is left of a group may run at turn end: that is no work of the shot.
-            Event::TurnEnded { .. } => self.close(state),
+            Event::LateFireBegan { .. } => self.close(state),
             Event::GameEnded { .. } => self.done = false,
             Event::Fired { target: 1, dice, needed, hits, .. } if !self.done => {
                 if self.open.is_some() {
