@@ -145,7 +145,7 @@ impl Scene {
         let sheet = under
             .sheet("assault", &format!("--kind {word} --men {men} --enemy-men {enemy_men} {led}"));
         let what = format!("{under:?}: {word} {men} on {enemy_men} {place} {led}");
-        let rush = format!("The rush of {} of {men} men", kind.label());
+        let rush = format!("The rush of a {} of {men} men", kind.label());
         let case = format!("The fight, enemy {place}");
         let (charges, reached) = assaults.charges;
         let comes = format!("comes to grips from {inches} in");

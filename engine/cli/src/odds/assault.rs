@@ -55,7 +55,7 @@ pub(crate) fn groups(sheet: &Sheet<'_>) -> Vec<Group> {
 
 fn rush(sheet: &Sheet<'_>) -> Group {
     let (rules, ours) = (sheet.rules, sheet.scene.assaulting());
-    let mut group = Group::new(format!("The rush of {}", ours.short()));
+    let mut group = Group::new(format!("The rush of a {}", ours.short()));
     group.row("farthest that it may begin, in", Value::Number(rules.assault_reach()));
     let inches =
         total(rules.charge_dice(ours.kind)).map(|&rolled| rules.pinned_move(rolled, ours.pins));
