@@ -15,7 +15,8 @@ const CHANGED: Under = Under::Script(
      fn assault_led(now) { 3 }
      fn surrenders(now, difference, led) { difference >= 2 }
      fn loser_pins(now, difference) { min(4 + difference, 30) }
-     fn break_threshold(now, men, quality) { max(men, 4) }",
+     fn break_threshold(now, men, quality) { max(men, 4) }
+    ",
 );
 
 const ASSAULTS: Drilled<'static> = Drilled {

@@ -18,7 +18,8 @@ const CHANGED: Under = Under::Script(
      fn break_threshold(now, men, quality) { max(2 * men - 2, 4) }
      fn damage(now, die) { if die >= 5 { KNOCKED_OUT } else { SHAKEN } }
      fn gun_hit_number(now, band, cover, moved, target_moved) { min(now + 1, 13) }
-     fn penetration_number(now, margin) { max(now - 2, 2) }",
+     fn penetration_number(now, margin) { max(now - 2, 2) }
+    ",
 );
 
 /// Fires at whatever there is.

@@ -18,7 +18,8 @@ const CHANGED: Under = Under::Script(
      fn vehicle_cost(now, ground) { if now == 0 { 0 } else { now + 30 } }
      fn bog_number(now, ground) { if now > 0 { now + 1 } else { 0 } }
      fn mine_number(now) { 5 }
-     fn pinned_move(now, rolled, pins) { if rolled > 1 { rolled - 1 } else { now } }",
+     fn pinned_move(now, rolled, pins) { if rolled > 1 { rolled - 1 } else { now } }
+    ",
 );
 
 /// The first move of each game: inches, and squares from the left.

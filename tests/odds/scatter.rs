@@ -11,7 +11,8 @@ const CHANGED: Under = Under::Script(
     "fn scatter_inches(now, rolled, adjusted) { max(rolled - 3 * adjusted, 0) }
      fn blast_radius(now, kind) { if kind == BATTERY { 4 } else { now } }
      fn fire_dice(now, kind, men, pins) { if kind == BATTERY { 6 } else { now } }
-     fn effect(now, kind, cover, die) { if die >= 4 { LOSS } else { PIN } }",
+     fn effect(now, kind, cover, die) { if die >= 4 { LOSS } else { PIN } }
+    ",
 );
 
 /// Squares of the two sections: the one aimed at, and one 8 in to its right.

@@ -14,7 +14,8 @@ const GAMES: u64 = 1_500;
 const CHANGED: Under = Under::Script(
     "fn spot_band(now, range) { if range <= 12 { 0 } else { 2 } }
      fn spotting_number(now, band, cover, moved) { clamp(5 + band + cover - if moved { 1 } else { 0 }, 2, 13) }
-     fn search_number(now, band, cover) { clamp(6 + 2 * band - cover, 2, 13) }",
+     fn search_number(now, band, cover) { clamp(6 + 2 * band - cover, 2, 13) }
+    ",
 );
 
 /// Ranges all of which the program is asked for.
