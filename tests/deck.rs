@@ -13,7 +13,6 @@
 
 use ruleshift_game::{Card, Choice, Event, Kind, Observer, Player, Rules, State, View};
 
-use crate::support::ruleshift;
 use crate::support::stage::{self, Stage, group, plain, side};
 use crate::support::stats::{Sample, chi_square, chi_square_limit};
 
@@ -58,7 +57,7 @@ impl Ending {
 }
 
 /// Groups and leaders of each side that give a deck of so many cards.
-const DECKS: [(usize, usize, usize); 3] = [(6, 2, 1), (10, 3, 2), (20, 5, 5)];
+pub(crate) const DECKS: [(usize, usize, usize); 3] = [(6, 2, 1), (10, 3, 2), (20, 5, 5)];
 
 /// Two sides too far from each other to do anything but draw cards.
 fn proving_ground(groups: usize, leaders: usize, rules: Rules) -> Stage {
@@ -84,18 +83,18 @@ impl Player for Settler {
 }
 
 /// Counts cards in turns with a full deck.
-struct Counter {
+pub(crate) struct Counter {
     deck: usize,
     ends: u32,
     full: bool,
     turn: Vec<Card>,
     /// Turns by number of cards drawn.
-    drawn: Vec<u32>,
+    pub(crate) drawn: Vec<u32>,
     numbers: Sample,
-    group: Sample,
+    pub(crate) group: Sample,
     leader: Sample,
     /// Turns in a row, in threes, in which group 0 was idle.
-    idle: [Sample; 2],
+    pub(crate) idle: [Sample; 2],
     run: Vec<bool>,
 }
 
@@ -151,9 +150,14 @@ impl Observer for Counter {
     }
 }
 
-fn count(ending: &Ending, (deck, groups, leaders): (usize, usize, usize)) -> Counter {
-    let stage = proving_ground(groups, leaders, stage::rules(ending.script));
-    let mut counter = Counter::new(deck, ending.cards);
+/// Turns of games under some rules, with so many turn-end cards in the deck.
+pub(crate) fn count(
+    rules: Rules,
+    ends: u32,
+    (deck, groups, leaders): (usize, usize, usize),
+) -> Counter {
+    let stage = proving_ground(groups, leaders, rules);
+    let mut counter = Counter::new(deck, ends);
     for seed in 0..GAMES {
         stage.play(seed, &mut Settler, &mut Settler, &mut counter);
     }
@@ -173,7 +177,7 @@ fn exactly(what: &str, sample: &Sample, mean: f64, variance: f64) {
 fn cards_are_drawn_with_exact_chances() {
     for ending in &ENDINGS {
         for deck in DECKS {
-            let counter = count(ending, deck);
+            let counter = count(stage::rules(ending.script), ending.cards, deck);
             let (n, p) = (deck.0, ending.chance_drawn());
             let what = |part: &str| format!("{} of {}, {n} cards, {part}", ending.at, ending.cards);
             exactly(&what("number"), &counter.numbers, n as f64 * p, ending.variance(n));
@@ -188,57 +192,4 @@ fn cards_are_drawn_with_exact_chances() {
             assert!(found < chi_square_limit(n), "{}: chi-square {found}", what("distribution"));
         }
     }
-}
-
-/// What `ruleshift odds` must print: cards, chance of a given card, mean, nobody, all; fractions
-/// as listed with the distribution for n = 10 and 20, from its closed forms for n = 6.
-const PRINTED: [(usize, [[&str; 4]; 3]); 3] = [
-    (0, [["1/2", "3", "1/7", "1/7"], ["1/2", "5", "1/11", "1/11"], ["1/2", "10", "1/21", "1/21"]]),
-    (
-        1,
-        [
-            ["1/3", "2", "1/4", "1/28"],
-            ["1/3", "10/3", "1/6", "1/66"],
-            ["1/3", "20/3", "1/11", "1/231"],
-        ],
-    ),
-    (
-        2,
-        [
-            ["2/3", "4", "1/28", "1/4"],
-            ["2/3", "20/3", "1/66", "1/6"],
-            ["2/3", "40/3", "1/231", "1/11"],
-        ],
-    ),
-];
-
-#[test]
-fn odds_prints_the_exact_fractions() {
-    let folder = tempfile::tempdir().unwrap();
-    for (ending, decks) in PRINTED {
-        let path = folder.path().join("ending.rhai");
-        let about = "fn about() { #{ title: \"T\", summary: \"S.\" } }";
-        std::fs::write(&path, format!("{about}\n{}", ENDINGS[ending].script)).unwrap();
-        let out =
-            ruleshift(["odds", path.to_str().unwrap(), "--cards", "6", "10", "20"]).fine().out;
-        let fractions: Vec<&str> = out.lines().filter_map(|l| l.split("= ").nth(1)).collect();
-        let found: Vec<&[&str]> = fractions.chunks(6).map(|deck| &deck[..4]).collect();
-        assert_eq!(found, decks.each_ref().map(|deck| &deck[..]), "{out}");
-        let idle = |turns: i32| (1.0 - ENDINGS[ending].chance_drawn()).powi(turns);
-        for turns in [2, 3] {
-            let line = format!("waits {turns} turns in a row {:>9.4}", idle(turns));
-            let spaced = out.split_whitespace().collect::<Vec<_>>().join(" ");
-            assert!(
-                spaced.contains(&line.split_whitespace().collect::<Vec<_>>().join(" ")),
-                "{line}"
-            );
-        }
-    }
-}
-
-#[test]
-fn odds_of_the_shipped_variant_are_those_of_its_rule() {
-    let out = ruleshift(["odds", "two-turn-end-cards:cards=3", "--cards", "8"]).fine().out;
-    assert!(out.contains("3 turn-end cards, the turn ends at number 3 drawn"), "{out}");
-    assert!(out.contains("= 3/4") && out.contains("= 6"), "3 of 3 and 8 cards: {out}");
 }

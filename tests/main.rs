@@ -2,6 +2,7 @@
 //!
 //! - `check`: what `ruleshift check` finds beyond faults, `explain`, `new script`
 //! - `compare`: what `ruleshift compare` writes and prints
+//! - `odds`: exact chances the program tells, against games of the engine
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
 //! - `determinism`: the same run twice, on any number of threads; tickets come back
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
@@ -34,6 +35,7 @@ mod hooks;
 mod hunt;
 mod ladder;
 mod null;
+mod odds;
 mod offers;
 mod pairing;
 mod planner;

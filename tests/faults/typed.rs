@@ -79,7 +79,7 @@ fn a_wrong_option_of_the_program_is_told() {
     said("", &["VARIANT"]);
     said("base --scenario hasty-attack hasty-attack --games 4", &["named twice"]);
     ruleshift(["compaer"]).fails(INPUT, &["compare"]);
-    ruleshift(["odds", "base", "--cards", "61"]).fails(INPUT, &["61", "1..=60"]);
+    ruleshift(["odds", "base", "--cards", "61"]).fails(INPUT, &["61", "1 to 60"]);
 }
 
 #[test]

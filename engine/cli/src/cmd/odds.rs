@@ -1,48 +1,57 @@
-//! `ruleshift odds`: exact chances of the deck under a rule stack.
-
-use std::fmt::Write;
-
-use ruleshift_game::Rules;
+//! `ruleshift odds`: exact chances under a rule stack, beside the base rules.
 
 use crate::args::OddsArgs;
 use crate::exit::Failure;
-use crate::odds::{Deck, Fraction};
+use crate::odds::{Document, Odds, Wanted, text};
 use crate::{resolve, screen, wire};
 
 pub(crate) fn run(args: &OddsArgs) -> Result<(), Failure> {
-    let stack = resolve::stack(&args.stack)?;
+    let (scene, stack) = match (wanted(args).scene(), resolve::stack(&args.stack)) {
+        (Ok(scene), Ok(stack)) => (scene, stack),
+        (Err(faults), Ok(_)) => return Err(Failure::Input(faults.join("\n"))),
+        (Ok(_), Err(failure)) => return Err(failure),
+        (Err(faults), Err(Failure::Input(told))) => {
+            return Err(Failure::Input(format!("{}\n{told}", faults.join("\n"))));
+        }
+        (Err(_), Err(failure)) => return Err(failure),
+    };
     let rules = wire::arm_cast(&stack)?.rules;
-    let mut text = heading(&stack.spec(), &rules);
-    for &cards in &args.cards {
-        text.push_str(&table(&Deck::new(&rules, cards)));
+    let named = !stack.variants().is_empty();
+    let odds = Odds::new(named.then(|| (stack.spec(), &rules, stack.has_events())), &scene);
+    if args.json {
+        let json = serde_json::to_string_pretty(&Document::new(&odds));
+        let json = json.map_err(|e| Failure::Check(format!("no JSON can be written: {e}")))?;
+        screen::show(&format!("{json}\n"));
+    } else {
+        screen::show(&text(&odds, screen::width()));
     }
-    if stack.has_events() {
-        text.push_str("\nThis stack has event hooks, whose acts are not in these figures.\n");
-    }
-    screen::show(&text);
     Ok(())
 }
 
-fn heading(stack: &str, rules: &Rules) -> String {
-    let deck = Deck::new(rules, 1);
-    let ends = match deck.ends_at() {
-        Some(1) => "the first one drawn ends the turn".to_owned(),
-        Some(n) => format!("the turn ends at number {n} drawn"),
-        None => "none of them ends the turn".to_owned(),
-    };
-    format!("Deck odds under {stack}: {} turn-end cards, {ends}.\n", deck.turn_end_cards())
-}
-
-fn table(deck: &Deck) -> String {
-    let mut text = format!("\n{} other cards in the deck\n", deck.cards());
-    let mut row = |what: &str, value: Fraction| {
-        let _ = writeln!(text, "  {what:44} {:>9.4}  = {value}", value.value());
-    };
-    row("chance that a given card is drawn in a turn", deck.chance_drawn());
-    row("mean number of cards drawn in a turn", deck.mean_drawn());
-    row("chance that nobody acts in a turn", deck.chance_of(0));
-    row("chance that all cards are drawn", deck.chance_of(deck.cards()));
-    row("chance that a given card waits 2 turns in a row", deck.chance_waits(2));
-    row("chance that a given card waits 3 turns in a row", deck.chance_waits(3));
-    text
+/// The options that were typed.
+fn wanted(args: &OddsArgs) -> Wanted {
+    let words = [
+        ("--topic", &args.topics),
+        ("--cards", &args.cards),
+        ("--range", &args.ranges),
+        ("--cover", &args.covers),
+        ("--kind", &args.kinds),
+    ];
+    let single = [
+        ("--men", &args.men),
+        ("--pins", &args.pins),
+        ("--quality", &args.quality),
+        ("--enemy-kind", &args.enemy_kind),
+        ("--enemy-men", &args.enemy_men),
+        ("--enemy-pins", &args.enemy_pins),
+        ("--enemy-quality", &args.enemy_quality),
+    ];
+    let flags = [("--moved", args.moved), ("--led", args.led), ("--enemy-led", args.enemy_led)];
+    let mut options = Vec::new();
+    let typed = words.into_iter().filter(|(_, typed)| !typed.is_empty());
+    options.extend(typed.map(|(option, typed)| (option, typed.clone())));
+    let typed = single.into_iter().filter_map(|(option, typed)| Some((option, typed.clone()?)));
+    options.extend(typed.map(|(option, word)| (option, vec![word])));
+    options.extend(flags.into_iter().filter(|(_, set)| *set).map(|(option, _)| (option, vec![])));
+    Wanted { full: args.json, options }
 }
