@@ -11,8 +11,6 @@ mod looks;
 mod made;
 mod pages;
 mod published;
-mod published_b;
-mod published_c;
 mod strengths;
 mod sureness;
 mod sweep;

@@ -57,16 +57,16 @@ pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chan
 pub use clopper_pearson::clopper_pearson;
 pub use clustered::Played;
 pub use contrast::contrast;
+pub use control::{Controlled, ControlledStratum, controlled_mean, loss_factor};
 pub use crossing::{Crossing, Possible, band_crossing, fieller};
 pub use curve::{Curve, LackOfFit, Link, curve};
-pub use control::{Controlled, ControlledStratum, controlled_mean, loss_factor};
 pub use draws::Draws;
 pub use edge::{Contest, Edge, edge};
 pub use effects::{RandomEffects, random_effects};
 pub use estimate::{Estimate, Interval};
 pub use factorial::{half_normal_places, yates};
-pub use fixed_width::{FLOOR, Width, needed_for_width, width_step};
 pub use fdr::{benjamini_hochberg, benjamini_yekutieli};
+pub use fixed_width::{FLOOR, Width, needed_for_width, width_step};
 pub use further::{
     POWER, further_games, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
 };
@@ -75,18 +75,18 @@ pub use histogram::{Histogram, histogram};
 pub use holm::holm;
 pub use isotonic::{antitonic, isotonic};
 pub use joint::{Joint, joint};
+pub use landmark::{Landmark, LandmarkShift, landmark_shifts};
+pub use log_rank::{LogRank, log_rank};
 pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use monitor::{Decided, Monitor, Seen};
 pub use newcombe::PairTable;
+pub use newcombe::{PairTable, unpaired_interval};
+pub use pairs::CountedPairs;
 pub use power::{
     games_for_rates, pairs_for_t, pairs_to_settle, rates_power, t_power, with_continuity,
 };
-pub use landmark::{Landmark, LandmarkShift, landmark_shifts};
-pub use log_rank::{LogRank, log_rank};
-pub use newcombe::{PairTable, unpaired_interval};
-pub use pairs::CountedPairs;
 pub use reduction::{Reduction, reduction, strata_ratio};
 pub use restricted_mean::{Normal, restricted_mean_shift};
 pub use saving::variance_ratio;
@@ -94,8 +94,8 @@ pub use sequential::{Bounds, Sides, bounds, exits};
 pub use share::{Share, share};
 pub use spending::Spending;
 pub use stratified::stratified_mean;
-pub use tuning::{Tried, TuneFound, TuneStep, TuneTask, Tuning};
 pub use survival::{Length, OpenInterval, Step, Survival};
+pub use tuning::{Tried, TuneFound, TuneStep, TuneTask, Tuning};
 pub use unseen::unseen_share;
 pub use verdict::{Evidence, verdict};
 pub use wilson::wilson;

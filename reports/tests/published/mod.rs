@@ -6,8 +6,11 @@
 
 mod basics;
 mod bootstrap;
+mod curves;
 mod effects;
+mod games;
 mod lengths;
+mod looks;
 mod luck;
 mod rates;
 mod reduction;
@@ -30,4 +33,11 @@ fn within(tolerance: f64, found: f64, expected: f64) {
 #[track_caller]
 fn near(distance: f64, found: f64, expected: f64) {
     assert!((found - expected).abs() <= distance, "{found} is not {expected}");
+}
+
+/// The value as printed, to that many decimals.
+#[track_caller]
+fn printed(decimals: i32, found: f64, expected: f64) {
+    let half = 0.500_001 * 10.0_f64.powi(-decimals);
+    assert!((found - expected).abs() <= half, "{found} is not printed as {expected}");
 }
