@@ -25,7 +25,7 @@ pub use ladder::{
     LadderFit, LadderPairing, LadderPlayer, LadderRivals, LadderScenario, LadderShare,
     LadderSpread, LadderStrength, LadderSummary,
 };
-pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
+pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Theme, Values};
 pub use plan::{Arm, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, VariantRef};
 pub use run::{ArmFault, RunRecord};
 pub use style::{
