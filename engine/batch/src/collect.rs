@@ -40,7 +40,7 @@ use sheet::{End, Sheet};
 use suspense::Suspense;
 use unit_turns::UnitTurns;
 
-pub use chance::{attacker_chance, CERTAIN};
+pub use chance::{CERTAIN, attacker_chance};
 
 /// Collects the metrics of one game; made anew for each.
 #[derive(Clone)]
