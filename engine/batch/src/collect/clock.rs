@@ -60,8 +60,8 @@ impl Pace {
 ///
 /// - Minutes: turns, cards, actions, throws of dice and choices, each with its seconds; from 0.
 /// - Minutes of a side: its cards and actions, throws and choices on its cards, and what it does when
-///   it is not its turn: a shot late or held, a unit it places, an answer, close assault, each one
-///   choice and, if dice are rolled, one throw. What is left, both share: mostly the turn's end.
+///   it is not its turn: a shot late or held, a unit it places, an answer, each with one choice, and
+///   standing up to close assault; one throw where dice are rolled. What is left, both share: mostly the turn's end.
 /// - Longest watch: the longest stretch in which one side did none of this, counted in the other's
 ///   time; the turn's end neither ends it nor counts, for both are busy then. From 0.
 ///
@@ -107,13 +107,14 @@ impl<'a> Clock<'a> {
                 self.on = None;
             }
             Event::Fired { unit, .. } | Event::GunFired { unit, .. } => {
-                self.out_of_turn(of_unit(unit, state), 1, state);
+                self.out_of_turn(of_unit(unit, state), 1, 1, state);
             }
+            // The choice to assault was the other's.
             Event::AssaultFought { target, .. } => {
-                self.out_of_turn(of_unit(target, state), 1, state);
+                self.out_of_turn(of_unit(target, state), 0, 1, state);
             }
-            Event::UnitPlaced { unit, .. } => self.out_of_turn(of_unit(unit, state), 0, state),
-            Event::Answered { side, .. } => self.out_of_turn(side, 0, state),
+            Event::UnitPlaced { unit, .. } => self.out_of_turn(of_unit(unit, state), 1, 0, state),
+            Event::Answered { side, .. } => self.out_of_turn(side, 1, 0, state),
             _ => {}
         }
     }
@@ -123,14 +124,14 @@ impl<'a> Clock<'a> {
         self.add(side, Work { actions: 1, ..Work::default() });
     }
 
-    /// A side does something on the other's card or at a turn's end. The choice and the throw are
-    /// its own; all before them was whose card it is.
-    fn out_of_turn(&mut self, side: Side, throws: u32, state: &State) {
+    /// A side does something on the other's card or at a turn's end, with so many choices and throws
+    /// at the most. They are its own; all before them belong to whose card it is.
+    fn out_of_turn(&mut self, side: Side, choices: u32, throws: u32, state: &State) {
         if self.on == Some(side) {
             return;
         }
         let tally = state.tally();
-        let choices = (tally.decisions - self.booked.decisions).min(1);
+        let choices = (tally.decisions - self.booked.decisions).min(choices);
         let throws = (tally.throws - self.booked.throws).min(throws);
         self.booked.decisions += choices;
         self.booked.throws += throws;

@@ -31,8 +31,12 @@ impl Lead {
 
     pub(super) fn event(&mut self, event: &Event, state: &State) {
         if let Event::Scored { attacker, defender } = *event {
-            self.signs[state.turn() as usize] = (attacker - defender).signum() as i8;
+            self.note(state.turn(), attacker - defender);
         }
+    }
+
+    fn note(&mut self, turn: u16, ahead: i16) {
+        self.signs[turn as usize] = ahead.signum() as i8;
     }
 
     pub(super) fn report(&self, end: &End, to: &mut Sheet) {
@@ -54,5 +58,31 @@ impl Lead {
         to.count(Metric::LeadChanges, changes);
         to.ratio(Metric::NoReturn, no_return, end.turns.into());
         to.flag(Metric::HalfLeaderWins, winner != 0 && half == winner);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::collect::sheet::end;
+
+    /// Lead changes, turn of no return, and whether the leader at half time won.
+    fn of(leads: &[i16], winner: Option<Side>) -> [f64; 3] {
+        let (mut lead, mut to) = (Lead::NONE, Sheet::EMPTY);
+        (1..).zip(leads).for_each(|(turn, &ahead)| lead.note(turn, ahead));
+        lead.report(&end(winner, leads.len() as u16), &mut to);
+        [Metric::LeadChanges, Metric::NoReturn, Metric::HalfLeaderWins].map(|m| to.0[m as usize])
+    }
+
+    #[test]
+    fn a_lead_changes_when_another_side_is_ahead_than_the_last_one() {
+        let [attacker, defender] = [Some(Side::Attacker), Some(Side::Defender)];
+        assert_eq!(of(&[1, 2, 3, 4], attacker), [0.0, 0.0, 1.0]);
+        assert_eq!(of(&[-1, 0, 2, -3, 5], attacker), [3.0, 0.8, 0.0]);
+        // Level turns change nothing, and the winner is ahead at the very end.
+        assert_eq!(of(&[0, 1, 0, 1], defender), [1.0, 1.0, 0.0]);
+        assert_eq!(of(&[-1, -1, 0, 0], defender), [0.0, 1.0, 1.0]);
+        assert_eq!(of(&[1, -1], None), [1.0, 1.0, 0.0]);
+        assert_eq!(of(&[-4], defender), [0.0, 0.0, 1.0]);
     }
 }

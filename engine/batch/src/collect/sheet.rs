@@ -54,3 +54,10 @@ pub(super) fn ratio(part: u32, whole: u32) -> f64 {
 fn millionths(value: f64) -> f64 {
     (value * 1e6).round() / 1e6
 }
+
+/// An end on the turn limit.
+#[cfg(test)]
+pub(super) fn end(winner: Option<Side>, turns: u16) -> End {
+    let cause = EndCause::TurnLimit;
+    End { winner, margin: 0, cause, turns, dice: 0, throws: 0, decisions: 0 }
+}

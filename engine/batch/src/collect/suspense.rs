@@ -30,11 +30,7 @@ impl Suspense {
     pub(super) const NONE: Suspense = Suspense { chances: [0; MAX_TURNS as usize + 1] };
 
     pub(super) fn turn_end(&mut self, state: &State, table: &Table<'_>) {
-        self.note(state.turn(), attacker_chance(state, table));
-    }
-
-    pub(super) fn note(&mut self, turn: u16, chance: u32) {
-        self.chances[turn as usize] = chance as u16;
+        self.chances[state.turn() as usize] = attacker_chance(state, table) as u16;
     }
 
     pub(super) fn report(&self, end: &End, to: &mut Sheet) {
@@ -69,4 +65,39 @@ fn late_uncertainty(chances: &[u16]) -> f64 {
         open += turn * (CERTAIN - ahead(chance).unsigned_abs());
     }
     if weights == 0 { 0.0 } else { f64::from(open) / f64::from(weights * CERTAIN) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::collect::sheet::end;
+
+    /// Drama and late uncertainty of a game with these chances after its turns.
+    fn of(chances: &[u16], winner: Option<Side>) -> (f64, f64) {
+        let (mut suspense, mut to) = (Suspense::NONE, Sheet::EMPTY);
+        suspense.chances[1..=chances.len()].copy_from_slice(chances);
+        suspense.report(&end(winner, chances.len() as u16), &mut to);
+        (to.0[Metric::Drama as usize], to.0[Metric::LateUncertainty as usize])
+    }
+
+    #[test]
+    fn drama_is_how_far_behind_the_winner_was() {
+        let chances = [3_200, 6_000, 4_550, 9_900];
+        // Behind by 0.36 and by 0.09: roots 0.6 and 0.3.
+        assert_eq!(of(&chances, Some(Side::Attacker)).0, 0.45);
+        // Behind by 0.2, once; the last turn end does not count.
+        assert_eq!(of(&chances, Some(Side::Defender)).0, 0.447_214);
+        assert_eq!(of(&chances, None).0, 0.0);
+        assert_eq!(of(&[5_000, 5_000, 0], Some(Side::Attacker)).0, 0.0);
+        assert_eq!(of(&[0, 0, 0], Some(Side::Attacker)).0, 1.0);
+    }
+
+    #[test]
+    fn uncertainty_weighs_later_turns_more() {
+        let of = |chances: &[u16]| of(chances, Some(Side::Attacker)).1;
+        // 0.6 once and 0.8 twice, over 3.
+        assert_eq!(of(&[3_000, 6_000, 10_000]), 0.733_333);
+        assert_eq!((of(&[5_000; 6]), of(&[10_000; 6]), of(&[5_000])), (1.0, 0.0, 0.0));
+        assert!(of(&[9_000, 5_000, 0]) > of(&[5_000, 9_000, 0]));
+    }
 }

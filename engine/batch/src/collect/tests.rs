@@ -2,8 +2,10 @@
 
 mod acts;
 mod armour;
+mod clock;
 mod games;
 mod harm;
+mod laws;
 mod stage;
 
 use ruleshift_game::{EndCause, Event, Observer, State};

@@ -35,6 +35,10 @@ fn a_vehicle_is_lost_once() {
     assert_eq!(lost(&[out, Event::UnitLost { unit: TANK }]), 1.0);
     assert_eq!(lost(&[broke(TANK, BreakCause::Pins), broke(CARRIER, BreakCause::GroupTest)]), 2.0);
     assert_eq!(lost(&[broke(SECTION, BreakCause::Pins)]), 0.0);
+    let enemy = Event::VehicleDamaged { unit: ENEMY_GUN, damage: Damage::KnockedOut };
+    let values = fed(&[out, broke(CARRIER, BreakCause::Pins), enemy]);
+    let sides = [Metric::AttackerVehiclesLost, Metric::DefenderVehiclesLost];
+    assert_eq!(sides.map(|metric| of(&values, metric)), [2.0, 1.0]);
     for damage in [Damage::Shaken, Damage::Immobile] {
         assert_eq!(lost(&[Event::VehicleDamaged { unit: TANK, damage }]), 0.0);
     }

@@ -9,7 +9,7 @@ use super::{Collector, STAGE, of};
 const GAMES: u64 = 200;
 
 /// Counts again what can be counted from the states alone.
-struct Again<'a> {
+pub(super) struct Again<'a> {
     collector: Collector<'a>,
     before: Option<State>,
     ambushes: u32,
@@ -41,12 +41,12 @@ impl Observer for Again<'_> {
     }
 }
 
-fn doctrine(name: &str) -> Doctrine {
+pub(super) fn doctrine(name: &str) -> Doctrine {
     shipped().into_iter().find(|doctrine| doctrine.name == name).expect("a shipped doctrine")
 }
 
 /// Plays games and shows what was counted in each.
-fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
+pub(super) fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
     let (timing, rules, doctrine) = (Timing::default(), &STAGE.rules, doctrine(name));
     for seed in 0..GAMES {
         let collector = Collector::new(&timing, STAGE.table());
