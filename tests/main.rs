@@ -1,6 +1,7 @@
 //! The test suite of the whole project: everything that needs more than one crate.
 //!
 //! - `check`: what `ruleshift check` finds beyond faults, `explain`, `new script`
+//! - `chances`: the estimated chance to win against who won
 //! - `compare`: what `ruleshift compare` writes and prints
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
 //! - `determinism`: the same run twice, on any number of threads; tickets come back
@@ -13,6 +14,7 @@
 //! - `players`: no player knows what its side cannot see
 //! - `hunt`: what a search for a style that abuses a rule finds, and what it leaves alone
 //! - `hooks`: every hook is asked, and its example changes a game
+//! - `metrics`: the table of metrics as it is listed, the timing table as it is written
 //! - `pairing`: the same luck in both arms is worth games
 //! - `statistics`: the statistics of reports against published examples
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
@@ -22,6 +24,7 @@
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
 
+mod chances;
 mod check;
 mod compare;
 mod deck;
@@ -34,6 +37,7 @@ mod golden;
 mod hooks;
 mod hunt;
 mod ladder;
+mod metrics;
 mod null;
 mod offers;
 mod pairing;
