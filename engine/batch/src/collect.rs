@@ -1,8 +1,8 @@
 //! From the events of one game to its metrics.
 //!
 //! Each accumulator counts what belongs together, in whole numbers, and says in its own file what it
-//! counts, in what unit and range, and whose measure it is. The collector lets all of them hear every
-//! event and has them put down their values when the game is over.
+//! counts, in what unit and range, and whose measure it is. The collector tells them the events they
+//! count and has them put down their values when the game is over.
 
 mod actor;
 mod acts;
@@ -87,6 +87,75 @@ impl<'a> Collector<'a> {
         &self.sheet.0
     }
 
+    /// Tells each event to those that count it: asking all of them each time costs several times as
+    /// much.
+    fn hear(&mut self, event: &Event, state: &State) {
+        match *event {
+            Event::CardDrawn { card } => {
+                if let Some(side) = actor::acts_on(card, state) {
+                    self.cards.drawn(side);
+                }
+            }
+            Event::MarkerMoved { .. }
+            | Event::MarkerRevealed { .. }
+            | Event::Searched { .. }
+            | Event::TurnStarted { .. } => self.hidden.event(event, state),
+            Event::Fired { .. } | Event::Shelled { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
+            }
+            Event::GunFired { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
+                self.armour.event(event, state);
+            }
+            Event::AssaultFought { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
+                self.assaults.event(event, state);
+            }
+            Event::MenLost { .. } | Event::MenChanged { .. } => self.men.event(event, state),
+            Event::Captured { .. } => {
+                self.men.event(event, state);
+                self.assaults.event(event, state);
+            }
+            Event::MineStruck { .. } => {
+                self.men.event(event, state);
+                self.armour.event(event, state);
+            }
+            Event::UnitBroke { .. } => {
+                self.armour.event(event, state);
+                self.assaults.event(event, state);
+                self.unit_turns.event(event, state, self.table.rules);
+            }
+            _ => self.hear_more(event, state),
+        }
+    }
+
+    fn hear_more(&mut self, event: &Event, state: &State) {
+        match *event {
+            Event::PinsAdded { .. } | Event::Rallied { .. } => {
+                self.unit_turns.event(event, state, self.table.rules);
+            }
+            Event::TurnEnded { .. } => {
+                self.unit_turns.event(event, state, self.table.rules);
+                self.suspense.turn_end(state, &self.table);
+            }
+            Event::Charged { .. } | Event::UnitLost { .. } | Event::FellBack { .. } => {
+                self.assaults.event(event, state);
+            }
+            Event::ArmourStruck { .. } | Event::VehicleDamaged { .. } | Event::Bogged { .. } => {
+                self.armour.event(event, state);
+            }
+            Event::BatteryFired { .. } => self.batteries.event(event),
+            Event::ReserveTested { .. } | Event::ReserveCalled { .. } | Event::UnitLeft { .. } => {
+                self.arrivals.event(event, state);
+            }
+            Event::Scored { .. } => self.lead.event(event, state),
+            _ => {}
+        }
+    }
+
     fn report(&mut self, end: &End, state: &State) {
         let to = &mut self.sheet;
         outcome::report(end, to);
@@ -112,23 +181,7 @@ impl Observer for Collector<'_> {
         if let Some(side) = self.acts.event(event, state) {
             self.clock.action(side);
         }
-        match *event {
-            Event::CardDrawn { card } => {
-                if let Some(side) = actor::acts_on(card, state) {
-                    self.cards.drawn(side);
-                }
-            }
-            Event::TurnEnded { .. } => self.suspense.turn_end(state, &self.table),
-            _ => {}
-        }
-        self.armour.event(event, state);
-        self.arrivals.event(event, state);
-        self.assaults.event(event, state);
-        self.batteries.event(event);
-        self.hidden.event(event, state);
-        self.lead.event(event, state);
-        self.men.event(event, state);
-        self.unit_turns.event(event, state, self.table.rules);
+        self.hear(event, state);
         if let Event::GameEnded { winner, margin, cause, dice, throws, decisions } = *event {
             let turns = state.turn();
             let end = End { winner, margin, cause, turns, dice, throws, decisions };
