@@ -121,7 +121,8 @@ impl<'a> Clock<'a> {
 
     /// A side takes an action.
     pub(super) fn action(&mut self, side: Side) {
-        self.add(side, Work { actions: 1, ..Work::default() });
+        self.work[side].actions += 1;
+        self.watch(side.other(), self.pace.action);
     }
 
     /// A side does something on the other's card or at a turn's end, with so many choices and throws
@@ -162,9 +163,13 @@ impl<'a> Clock<'a> {
         sum.actions += work.actions;
         sum.throws += work.throws;
         sum.choices += work.choices;
-        let watched = &mut self.watched[side.other()];
-        *watched += self.pace.of_work(work);
-        self.longest = self.longest.max(*watched);
+        self.watch(side.other(), self.pace.of_work(work));
+    }
+
+    /// A side watches for so many milliseconds more.
+    fn watch(&mut self, side: Side, time: u64) {
+        self.watched[side] += time;
+        self.longest = self.longest.max(self.watched[side]);
     }
 
     pub(super) fn report(&self, end: &End, cards: u32, actions: u32, to: &mut Sheet) {
