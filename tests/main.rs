@@ -1,6 +1,7 @@
 //! The test suite of the whole project: everything that needs more than one crate.
 //!
 //! - `check`: what `ruleshift check` finds beyond faults, `explain`, `new script`
+//! - `chances`: the estimated chance to win against who won
 //! - `compare`: what `ruleshift compare` writes and prints
 //! - `odds`: exact chances the program tells, against games of the engine
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
@@ -14,6 +15,7 @@
 //! - `players`: no player knows what its side cannot see
 //! - `hunt`: what a search for a style that abuses a rule finds, and what it leaves alone
 //! - `hooks`: every hook is asked, and its example changes a game
+//! - `metrics`: the table of metrics as it is listed, the timing table as it is written
 //! - `pairing`: the same luck in both arms is worth games
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
@@ -22,6 +24,7 @@
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
 
+mod chances;
 mod check;
 mod compare;
 mod deck;
@@ -34,6 +37,7 @@ mod golden;
 mod hooks;
 mod hunt;
 mod ladder;
+mod metrics;
 mod null;
 mod odds;
 mod offers;

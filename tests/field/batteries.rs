@@ -85,7 +85,7 @@ fn without(scenario: &str) -> Sample {
     });
     let timing = Timing::default();
     let share = |seed| {
-        let mut collector = Collector::new(&timing, &stage.rules);
+        let mut collector = Collector::new(&timing, stage.table());
         stage.doctrines(seed, ["steady", "steady"], &mut collector);
         collector.values()[Metric::SmallArmsShare as usize]
     };

@@ -109,7 +109,7 @@ fn watch(place: u32, scenario: &'static str, (doctrine, games): (&str, u32)) -> 
         uses: Uses::new(&stage),
     };
     for seed in (0..games).map(|game| game_seed(SEED, place, game)) {
-        let collector = Collector::new(&timing, &stage.rules);
+        let collector = Collector::new(&timing, stage.table());
         let mut watch = Watch { collector, seen: &mut seen };
         stage.doctrines(seed, [doctrine, doctrine], &mut watch);
         let values = *watch.collector.values();

@@ -1,152 +1,191 @@
 //! From the events of one game to its metrics.
+//!
+//! Each accumulator counts what belongs together, in whole numbers, and says in its own file what it
+//! counts, in what unit and range, and whose measure it is. The collector tells them the events they
+//! count and has them put down their values when the game is over.
 
+mod actor;
 mod acts;
+mod armour;
+mod arrivals;
 mod assaults;
-mod end;
+mod batteries;
+mod cards;
+mod chance;
+mod clock;
+mod hidden;
+mod lead;
+mod men;
+mod outcome;
+mod sheet;
+mod suspense;
 #[cfg(test)]
 mod tests;
-mod turns;
-mod weapons;
+mod unit_turns;
 
-use ruleshift_game::limits::{MAX_TURNS, MAX_UNITS};
-use ruleshift_game::{BreakCause, Damage, Event, Observer, Rules, State, UnitId};
-use ruleshift_record::{Metric, Timing, Values};
+use ruleshift_game::{Event, Observer, State, Table};
+use ruleshift_record::{Timing, Values};
 
-use assaults::Assault;
-use weapons::Blow;
+use acts::Acts;
+use armour::Armour;
+use arrivals::Arrivals;
+use assaults::Assaults;
+use batteries::Batteries;
+use cards::Cards;
+use clock::Clock;
+use hidden::Hidden;
+use lead::Lead;
+use men::Men;
+use sheet::{End, Sheet};
+use suspense::Suspense;
+use unit_turns::UnitTurns;
+
+pub use chance::{CERTAIN, attacker_chance};
 
 /// Collects the metrics of one game; made anew for each.
 #[derive(Clone)]
 pub struct Collector<'a> {
-    timing: &'a Timing,
-    /// Judges suppression as the rules of the game do.
-    rules: &'a Rules,
-    values: Values,
-    cards: u32,
-    unit_turns: u32,
-    idle: u32,
-    suppressed: u32,
-    dug_in: u32,
-    pins: u32,
-    waits: [u8; MAX_UNITS],
-    card_runs: [u32; 2],
-    revealed: [u32; 4],
-    /// Sign of the attacker's lead after each turn.
-    leads: [i8; MAX_TURNS as usize + 1],
-    first_contact: Option<u16>,
-    /// Markers still hidden in a feature, one bit each.
-    in_features: u64,
-    /// Whether the turn is at its late fire.
-    late: bool,
-    /// The unit that acts on the card drawn last.
-    acting: Option<UnitId>,
-    /// What did the harm that is told next.
-    blow: Option<Blow>,
-    assault: Option<Assault>,
-    shots_at_armour: u32,
-    strikes: u32,
-    reserves: u32,
-    /// Turns in which reserves came, summed.
-    reserve_turns: u32,
+    table: Table<'a>,
+    acts: Acts,
+    armour: Armour,
+    arrivals: Arrivals,
+    assaults: Assaults,
+    batteries: Batteries,
+    cards: Cards,
+    clock: Clock<'a>,
+    hidden: Hidden,
+    lead: Lead,
+    men: Men,
+    suspense: Suspense,
+    unit_turns: UnitTurns,
+    sheet: Sheet,
 }
 
 impl<'a> Collector<'a> {
-    /// A collector for a game under `rules`.
-    pub fn new(timing: &'a Timing, rules: &'a Rules) -> Collector<'a> {
+    /// A collector for a game on `table`, with times by `timing`.
+    pub fn new(timing: &'a Timing, table: Table<'a>) -> Collector<'a> {
         Collector {
-            timing,
-            rules,
-            values: [0.0; Metric::ALL.len()],
-            cards: 0,
-            unit_turns: 0,
-            idle: 0,
-            suppressed: 0,
-            dug_in: 0,
-            pins: 0,
-            waits: [0; MAX_UNITS],
-            card_runs: [0; 2],
-            revealed: [0; 4],
-            leads: [0; MAX_TURNS as usize + 1],
-            first_contact: None,
-            in_features: 0,
-            late: false,
-            acting: None,
-            blow: None,
-            assault: None,
-            shots_at_armour: 0,
-            strikes: 0,
-            reserves: 0,
-            reserve_turns: 0,
+            table,
+            acts: Acts::default(),
+            armour: Armour::default(),
+            arrivals: Arrivals::default(),
+            assaults: Assaults::default(),
+            batteries: Batteries::default(),
+            cards: Cards::default(),
+            clock: Clock::new(timing),
+            hidden: Hidden::default(),
+            lead: Lead::NONE,
+            men: Men::default(),
+            suspense: Suspense::NONE,
+            unit_turns: UnitTurns::NONE,
+            sheet: Sheet::EMPTY,
         }
     }
 
     /// The metrics, once the game has ended.
     pub fn values(&self) -> &Values {
-        &self.values
+        &self.sheet.0
     }
 
-    fn get(&self, metric: Metric) -> f64 {
-        self.values[metric as usize]
-    }
-
-    fn set(&mut self, metric: Metric, value: f64) {
-        self.values[metric as usize] = value;
-    }
-
-    fn add(&mut self, metric: Metric, value: u32) {
-        self.values[metric as usize] += f64::from(value);
-    }
-
-    fn reserve(&mut self, state: &State) {
-        self.reserves += 1;
-        self.reserve_turns += u32::from(state.turn());
-    }
-
-    /// Counts that need nothing but the event itself.
-    fn count(&mut self, event: &Event, state: &State) {
+    /// Tells each event to those that count it: asking all of them each time costs several times as
+    /// much.
+    fn hear(&mut self, event: &Event, state: &State) {
         match *event {
-            Event::PinsAdded { pins, .. } => self.add(Metric::PinsGiven, pins.into()),
-            Event::UnitBroke { unit, cause, .. } => {
-                self.add(Metric::UnitsBroken, 1);
-                // One that was knocked out has been counted with the blow that did it.
-                let left =
-                    state.units()[unit as usize].armoured() && cause != BreakCause::KnockedOut;
-                self.add(Metric::VehiclesLost, left.into());
+            Event::CardDrawn { card } => {
+                if let Some(side) = actor::acts_on(card, state) {
+                    self.cards.drawn(side);
+                }
             }
-            Event::VehicleDamaged { damage: Damage::KnockedOut, .. } => {
-                self.add(Metric::VehiclesLost, 1);
+            Event::MarkerMoved { .. }
+            | Event::MarkerRevealed { .. }
+            | Event::Searched { .. }
+            | Event::TurnStarted { .. } => self.hidden.event(event, state),
+            Event::Fired { .. } | Event::Shelled { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
             }
-            Event::Rallied { .. } => self.add(Metric::Rallies, 1),
-            Event::Captured { men, .. } => self.add(Metric::Prisoners, men.into()),
-            Event::Bogged { .. } => self.add(Metric::Bogged, 1),
-            Event::MineStruck { .. } => self.add(Metric::MinesStruck, 1),
-            Event::BatteryFired { smoke: false, .. } => self.add(Metric::Missions, 1),
-            Event::BatteryFired { at: Some(_), .. } => self.add(Metric::Screens, 1),
-            Event::Searched { rolled, needed, .. } => {
-                self.add(Metric::FeaturesSearched, (rolled >= needed).into());
+            Event::GunFired { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
+                self.armour.event(event, state);
             }
-            Event::UnitLeft { .. } => self.add(Metric::UnitsLeft, 1),
-            Event::ReserveTested { rolled, needed, .. } if rolled >= needed => self.reserve(state),
-            Event::ReserveCalled { .. } => self.reserve(state),
+            Event::AssaultFought { .. } => {
+                self.men.event(event, state);
+                self.arrivals.event(event, state);
+                self.assaults.event(event, state);
+            }
+            Event::MenLost { .. } | Event::MenChanged { .. } => self.men.event(event, state),
+            Event::Captured { .. } => {
+                self.men.event(event, state);
+                self.assaults.event(event, state);
+            }
+            Event::MineStruck { .. } => {
+                self.men.event(event, state);
+                self.armour.event(event, state);
+            }
+            Event::UnitBroke { .. } => {
+                self.armour.event(event, state);
+                self.assaults.event(event, state);
+                self.unit_turns.event(event, state, self.table.rules);
+            }
+            _ => self.hear_more(event, state),
+        }
+    }
+
+    fn hear_more(&mut self, event: &Event, state: &State) {
+        match *event {
+            Event::PinsAdded { .. } | Event::Rallied { .. } => {
+                self.unit_turns.event(event, state, self.table.rules);
+            }
+            Event::TurnEnded { .. } => {
+                self.unit_turns.event(event, state, self.table.rules);
+                self.suspense.turn_end(state, &self.table);
+            }
+            Event::Charged { .. } | Event::UnitLost { .. } | Event::FellBack { .. } => {
+                self.assaults.event(event, state);
+            }
+            Event::ArmourStruck { .. } | Event::VehicleDamaged { .. } | Event::Bogged { .. } => {
+                self.armour.event(event, state);
+            }
+            Event::BatteryFired { .. } => self.batteries.event(event),
+            Event::ReserveTested { .. } | Event::ReserveCalled { .. } | Event::UnitLeft { .. } => {
+                self.arrivals.event(event, state);
+            }
+            Event::Scored { .. } => self.lead.event(event, state),
             _ => {}
         }
+    }
+
+    fn report(&mut self, end: &End, state: &State) {
+        let to = &mut self.sheet;
+        outcome::report(end, to);
+        self.acts.report(end, to);
+        self.armour.report(to);
+        self.arrivals.report(end, state, to);
+        self.assaults.report(to);
+        self.batteries.report(to);
+        self.cards.report(end, to);
+        self.clock.report(end, self.cards.count(), self.acts.actions().0.iter().sum(), to);
+        self.hidden.report(to);
+        self.lead.report(end, to);
+        self.men.report(end, state, to);
+        self.suspense.report(end, to);
+        self.unit_turns.report(to);
     }
 }
 
 impl Observer for Collector<'_> {
     fn event(&mut self, event: &Event, state: &State) {
-        self.turns(event, state);
-        self.acts(event);
-        self.harm(event, state);
-        self.assaults(event, state);
-        self.count(event, state);
+        // The clock first: whose action it is counts on the card that is being played.
+        self.clock.event(event, state);
+        if let Some(side) = self.acts.event(event, state) {
+            self.clock.action(side);
+        }
+        self.hear(event, state);
         if let Event::GameEnded { winner, margin, cause, dice, throws, decisions } = *event {
-            self.set(Metric::Margin, margin.into());
-            self.set(Metric::Dice, dice.into());
-            self.set(Metric::Decisions, decisions.into());
-            // Throws are only needed for the time, which takes their place.
-            self.set(Metric::Minutes, throws.into());
-            self.game_end(winner, cause, state);
+            let turns = state.turn();
+            let end = End { winner, margin, cause, turns, dice, throws, decisions };
+            self.report(&end, state);
         }
     }
 }

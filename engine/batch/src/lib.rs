@@ -9,6 +9,6 @@ mod play;
 mod run;
 
 pub use cast::{ArmCast, Cast, PlayerMaker, Progress, ScriptMaker, Seat};
-pub use collect::Collector;
+pub use collect::{CERTAIN, Collector, attacker_chance};
 pub use play::{GameEnd, GameId, play_one};
 pub use run::{Leg, Ways, play, run, run_on};

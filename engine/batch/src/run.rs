@@ -224,7 +224,7 @@ impl Runner<'_> {
         let table =
             Table { arena: self.cast.arenas[scenario], rules, paths: &self.ways.0[scenario][arm] };
         let seed = game_seed(self.plan.seed, scenario as u32, game);
-        let mut collector = Collector::new(&self.plan.timing, rules);
+        let mut collector = Collector::new(&self.plan.timing, table);
         let script: Option<&mut dyn EventScript> = match &mut crew.script {
             Some(script) => Some(&mut **script),
             None => None,

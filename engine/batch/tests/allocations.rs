@@ -15,7 +15,7 @@ fn allocated(make: impl Fn(&Rules) -> Box<dyn Player>) -> (u64, u64) {
     let (mut attacker, mut defender) = (make(&rules), make(&rules));
     let allocated = allocation_counter::measure(|| {
         for seed in 0..20 {
-            let mut collector = Collector::new(&timing, &rules);
+            let mut collector = Collector::new(&timing, table);
             let id = GameId { table, seed };
             let end = play_one(id, None, &mut *attacker, &mut *defender, &mut collector);
             assert!(matches!(end, GameEnd::Finished(_)));

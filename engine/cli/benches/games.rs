@@ -89,7 +89,7 @@ fn time(scenario: &Scenario, setting: &Setting, doctrine: &Doctrine) -> f64 {
     let mut script = setting.stack.script();
     let started = Instant::now();
     for game in 0..GAMES {
-        let mut collector = Collector::new(&timing, &setting.rules);
+        let mut collector = Collector::new(&timing, table);
         let id = GameId { table, seed: game_seed(1, 0, game) };
         let script: Option<&mut dyn EventScript> = match &mut script {
             Some(script) => Some(&mut **script),

@@ -373,6 +373,15 @@ pub(crate) enum New {
     /// Write a script with the hooks of a house rule, explained, that changes nothing yet.
     #[command(override_usage = "ruleshift new script <NAME> --hook <HOOK>... [--out <FILE>]")]
     Script(NewScriptArgs),
+    /// Write the timing table, how many seconds things take at the table, to be changed.
+    Timing(NewTimingArgs),
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct NewTimingArgs {
+    /// File to write, which must be new and end in .ron. [default: standard output]
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]

@@ -58,6 +58,7 @@ fn notice(typed: &str) -> Result<(String, f64), Failure> {
 /// The timing table of a file.
 fn timing(path: &Path) -> Result<Timing, Failure> {
     let text = std::fs::read_to_string(path).map_err(|e| Failure::file(path, "read", &e))?;
-    ron::from_str(&text)
-        .map_err(|fault| Failure::Input(format!("timing {}: line {fault}", path.display())))
+    Timing::from_ron(&text).map_err(|faults| {
+        Failure::Input(format!("timing {}:\n  {}", path.display(), faults.join("\n  ")))
+    })
 }

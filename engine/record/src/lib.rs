@@ -40,7 +40,7 @@ pub use ladder::{
     LadderSpread, LadderStrength, LadderSummary,
 };
 pub use layout::Block;
-pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Values};
+pub use metric::{METRICS, Metric, MetricKind, MetricSpec, Theme, Values};
 pub use plan::{
     Arm, Experiment, Pairing, Plan, PlanScenario, PlayerRef, Probe, Restriction, Seat, Stop,
     VariantRef,

@@ -2,11 +2,13 @@
 
 mod acts;
 mod armour;
+mod clock;
 mod games;
 mod harm;
+mod laws;
 mod stage;
 
-use ruleshift_game::{EndCause, Event, Observer, Rules, State};
+use ruleshift_game::{EndCause, Event, Observer, State};
 use ruleshift_record::{Metric, Timing, Values};
 
 use super::Collector;
@@ -19,8 +21,8 @@ fn fed(events: &[Event]) -> Values {
 
 /// The metrics when these events happen with the game in that state.
 fn fed_at(state: &State, events: &[Event]) -> Values {
-    let (timing, rules) = (Timing::default(), Rules::base());
-    let mut collector = Collector::new(&timing, &rules);
+    let timing = Timing::default();
+    let mut collector = Collector::new(&timing, STAGE.table());
     for event in events {
         collector.event(event, state);
     }

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant};
 use ruleshift_players::{Behaviour, PLANNER, Planning};
-use ruleshift_record::METRICS;
+use ruleshift_record::{METRICS, MetricSpec, Theme};
 use ruleshift_scenarios::{FORCE_HEADS, Mission, Terrain, force_lists};
 
 use crate::args::{ListArgs, What};
@@ -127,12 +127,30 @@ fn hooks() -> String {
     [values, column("Event hooks:", event)].join("\n")
 }
 
+/// Metrics by theme: name and label, unit, what it is, from what it is computed.
 fn metrics() -> String {
-    let about = |m: &ruleshift_record::MetricSpec| {
-        let mark = if m.headline { "*" } else { " " };
-        format!("{mark} {} [{}; worth noticing from {}]", m.about, m.unit, m.notice)
-    };
-    column("Metrics, * in the headline family:", METRICS.iter().map(|m| (m.name, about(m))))
+    let mut text = "Metrics, each with its unit and the smallest shift worth noticing; * in the \
+                    headline family, ~ unusual games are of interest as well:\n"
+        .to_owned();
+    for &theme in Theme::ALL {
+        let _ = writeln!(text, "\n{}: {}", theme.word(), theme.about());
+        for metric in METRICS.iter().filter(|metric| metric.theme == theme) {
+            text += &metric_lines(metric);
+        }
+    }
+    text
+}
+
+fn metric_lines(metric: &MetricSpec) -> String {
+    let MetricSpec { name, label, unit, notice, about, from, headline, tail, .. } = *metric;
+    let marks: String = [(headline, '*'), (tail, '~')]
+        .map(|(is, mark)| if is { mark } else { ' ' })
+        .iter()
+        .collect();
+    format!(
+        "{marks} {name}  [{label}; {unit}; worth noticing from {notice}]\n     {about}\n     \
+         From: {from}\n"
+    )
 }
 
 fn counts() -> String {

@@ -5,9 +5,10 @@ use std::io::{ErrorKind, Write};
 use std::path::Path;
 
 use ruleshift_hooks::skeleton;
+use ruleshift_record::Timing;
 use ruleshift_scenarios::Sketch;
 
-use crate::args::{New, NewArgs, NewScenarioArgs, NewScriptArgs};
+use crate::args::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs};
 use crate::exit::Failure;
 use crate::screen;
 
@@ -15,7 +16,19 @@ pub(crate) fn run(args: &NewArgs) -> Result<(), Failure> {
     match &args.what {
         New::Scenario(args) => scenario(args),
         New::Script(args) => script(args),
+        New::Timing(args) => timing(args),
     }
+}
+
+fn timing(args: &NewTimingArgs) -> Result<(), Failure> {
+    let Some(path) = args.out.as_deref() else {
+        screen::show(Timing::FILE);
+        return Ok(());
+    };
+    must_end_in(path, "ron")?;
+    write_new(path, Timing::FILE)?;
+    screen::show(&format!("{}: put in the seconds of your own table\n", path.display()));
+    Ok(())
 }
 
 fn scenario(args: &NewScenarioArgs) -> Result<(), Failure> {

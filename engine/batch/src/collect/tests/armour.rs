@@ -1,9 +1,11 @@
 //! Armour, batteries, prisoners, reserves, how games end.
 
-use ruleshift_game::{BreakCause, Damage, EndCause, Event, Face, Observer, Rules};
+use ruleshift_game::{BreakCause, Damage, EndCause, Event, Face, Observer};
 use ruleshift_record::{Metric, Timing};
 
-use super::stage::{BATTERY, CARRIER, ENEMY_GUN, ENEMY_SECTION, RESERVE, SECTION, TANK, start};
+use super::stage::{
+    BATTERY, CARRIER, ENEMY_GUN, ENEMY_SECTION, RESERVE, SECTION, STAGE, TANK, start,
+};
 use super::{Collector, adds, ended, fed, of};
 
 fn gun_fired(rolled: u8) -> Event {
@@ -33,6 +35,10 @@ fn a_vehicle_is_lost_once() {
     assert_eq!(lost(&[out, Event::UnitLost { unit: TANK }]), 1.0);
     assert_eq!(lost(&[broke(TANK, BreakCause::Pins), broke(CARRIER, BreakCause::GroupTest)]), 2.0);
     assert_eq!(lost(&[broke(SECTION, BreakCause::Pins)]), 0.0);
+    let enemy = Event::VehicleDamaged { unit: ENEMY_GUN, damage: Damage::KnockedOut };
+    let values = fed(&[out, broke(CARRIER, BreakCause::Pins), enemy]);
+    let sides = [Metric::AttackerVehiclesLost, Metric::DefenderVehiclesLost];
+    assert_eq!(sides.map(|metric| of(&values, metric)), [2.0, 1.0]);
     for damage in [Damage::Shaken, Damage::Immobile] {
         assert_eq!(lost(&[Event::VehicleDamaged { unit: TANK, damage }]), 0.0);
     }
@@ -81,13 +87,13 @@ fn a_reserve_that_does_not_come_counts_as_late() {
 
 #[test]
 fn a_game_ends_in_one_way() {
-    let (timing, rules) = (Timing::default(), Rules::base());
+    let timing = Timing::default();
     for (cause, metric) in [
         (EndCause::TurnLimit, Metric::EndedByObjective),
         (EndCause::SideBroke, Metric::EndedByBreak),
         (EndCause::NobodyLeft, Metric::EndedByAnnihilation),
     ] {
-        let mut collector = Collector::new(&timing, &rules);
+        let mut collector = Collector::new(&timing, STAGE.table());
         collector.event(&ended(cause), &start());
         for way in [Metric::EndedByObjective, Metric::EndedByBreak, Metric::EndedByAnnihilation] {
             let expected = f64::from(u8::from(way == metric));

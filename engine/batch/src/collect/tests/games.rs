@@ -5,12 +5,11 @@ use ruleshift_players::{Doctrine, player, shipped};
 use ruleshift_record::{Metric, Timing, Values};
 
 use super::{Collector, STAGE, of};
-use crate::collect::weapons::FIRE;
 
 const GAMES: u64 = 200;
 
 /// Counts again what can be counted from the states alone.
-struct Again<'a> {
+pub(super) struct Again<'a> {
     collector: Collector<'a>,
     before: Option<State>,
     ambushes: u32,
@@ -42,15 +41,15 @@ impl Observer for Again<'_> {
     }
 }
 
-fn doctrine(name: &str) -> Doctrine {
+pub(super) fn doctrine(name: &str) -> Doctrine {
     shipped().into_iter().find(|doctrine| doctrine.name == name).expect("a shipped doctrine")
 }
 
 /// Plays games and shows what was counted in each.
-fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
+pub(super) fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
     let (timing, rules, doctrine) = (Timing::default(), &STAGE.rules, doctrine(name));
     for seed in 0..GAMES {
-        let collector = Collector::new(&timing, rules);
+        let collector = Collector::new(&timing, STAGE.table());
         let mut again =
             Again { collector, before: None, ambushes: 0, prisoners: 0, dug_in: 0, unit_turns: 0 };
         let (mut attacker, mut defender) = (player(&doctrine, rules), player(&doctrine, rules));
@@ -60,15 +59,22 @@ fn watch(name: &str, mut check: impl FnMut(&Values, &Again)) {
 }
 
 /// The counts of men lost to each weapon.
-fn weapons() -> impl Iterator<Item = Metric> {
-    FIRE.into_iter().chain([Metric::MenLostToAssault, Metric::MenLostToMines])
-}
+const WEAPONS: [Metric; 8] = [
+    Metric::MenLostToRifles,
+    Metric::MenLostToMachineGuns,
+    Metric::MenLostToMortars,
+    Metric::MenLostToBatteries,
+    Metric::MenLostToGuns,
+    Metric::MenLostToFlame,
+    Metric::MenLostToAssault,
+    Metric::MenLostToMines,
+];
 
 #[test]
 fn every_man_lost_is_lost_to_one_weapon() {
     for name in ["chance", "steady"] {
         watch(name, |values, again| {
-            let sum: f64 = weapons().map(|metric| of(values, metric)).sum();
+            let sum: f64 = WEAPONS.iter().map(|&metric| of(values, metric)).sum();
             assert_eq!(sum, of(values, Metric::MenLost));
             assert!(of(values, Metric::OwnFire) <= sum);
             assert_eq!(of(values, Metric::Ambushes), f64::from(again.ambushes));
@@ -113,7 +119,7 @@ fn games_with_everything_allocate_nothing() {
     let (mut attacker, mut defender) = (player(&doctrine, rules), player(&doctrine, rules));
     let allocated = allocation_counter::measure(|| {
         for seed in 0..10 {
-            let mut collector = Collector::new(&timing, rules);
+            let mut collector = Collector::new(&timing, STAGE.table());
             STAGE.play(seed, [&mut *attacker, &mut *defender], &mut collector);
         }
     });
