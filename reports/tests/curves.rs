@@ -6,8 +6,8 @@
 
 use crate::made::Luck;
 use ruleshift_reports::stats::{
-    Draws, Estimate, Interval, Link, band_confidence, band_crossing, curve, fieller, holm, joint,
-    stratified_mean, yates,
+    Estimate, Interval, Link, NormalDraws, band_confidence, band_crossing, curve, fieller, holm,
+    joint, stratified_mean, yates,
 };
 
 const TRIALS: u32 = 2000;
@@ -44,7 +44,7 @@ fn logit(x: f64) -> f64 {
 #[test]
 fn a_band_of_numbers_holds_all_means_95_times_in_100() {
     let means = [1.0, 1.4, 1.5, 2.5, 2.6];
-    let draws = Draws::new(5, 4000);
+    let draws = NormalDraws::new(5, 4000);
     let held = rate(11, |luck| {
         let strata: Vec<Vec<Vec<f64>>> = [(60, 1.0), (40, 2.5)]
             .map(|(n, spread)| (0..n).map(|_| numbers(luck, &means, spread)).collect())
@@ -61,7 +61,7 @@ fn a_band_of_numbers_holds_all_means_95_times_in_100() {
 #[test]
 fn a_band_of_rates_holds_all_of_them_at_least_94_times_in_100() {
     let rates = [[0.2, 0.3, 0.45, 0.5, 0.62], [0.35, 0.42, 0.5, 0.61, 0.8]];
-    let draws = Draws::new(5, 4000);
+    let draws = NormalDraws::new(5, 4000);
     let held = rate(12, |luck| {
         let strata: Vec<Vec<Vec<f64>>> =
             rates.iter().map(|r| (0..100).map(|_| wins(luck, r)).collect()).collect();
@@ -79,7 +79,7 @@ fn a_band_of_rates_holds_all_of_them_at_least_94_times_in_100() {
 fn a_crossing_is_held_95_times_in_100_by_the_curve_and_more_often_by_the_band() {
     let x = [1.0, 2.0, 3.0, 4.0, 5.0];
     let rates = x.map(|x| logit(0.5 * (x - 2.6)));
-    let draws = Draws::new(5, 4000);
+    let draws = NormalDraws::new(5, 4000);
     let (mut by_band, mut refused) = (0_u32, 0_u32);
     let held = rate(13, |luck| {
         let strata: Vec<Vec<Vec<f64>>> =

@@ -12,11 +12,11 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 
 use super::cholesky::{Matrix, semi_factor};
-use super::normal_quantile;
+use super::{Draws, normal_quantile};
 
 /// Standard normal draws, the same in every run.
 #[derive(Clone, Debug)]
-pub struct Draws {
+pub struct NormalDraws {
     arms: usize,
     rows: Vec<f64>,
 }
@@ -24,27 +24,23 @@ pub struct Draws {
 /// Draws behind a band in a report: the critical value is then good to about one part in 200.
 pub const DRAWS: usize = 20_000;
 
-impl Draws {
+impl NormalDraws {
     /// `count` draws for as many arms.
-    pub fn new(arms: usize, count: usize) -> Draws {
-        let mut state = 0x5eed_ba4d_u64;
-        let rows = (0..arms * count).map(|_| normal_quantile(unit(&mut state))).collect();
-        Draws { arms, rows }
+    pub fn new(arms: usize, count: usize) -> NormalDraws {
+        let mut stream = Draws::new(0x5eed_ba4d);
+        let rows = (0..arms * count).map(|_| normal_quantile(unit(&mut stream))).collect();
+        NormalDraws { arms, rows }
     }
 }
 
-/// A number inside (0, 1) from the next 64 bits of SplitMix64 (Steele, Lea & Flood 2014, OOPSLA).
-fn unit(state: &mut u64) -> f64 {
-    *state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
-    let mut z = *state;
-    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64 + 1.0 / (1_u64 << 54) as f64
+/// A number inside (0, 1).
+fn unit(stream: &mut Draws) -> f64 {
+    (stream.bits() >> 11) as f64 / (1_u64 << 53) as f64 + 1.0 / (1_u64 << 54) as f64
 }
 
 /// The confidence that each single interval must have for all to hold at once with `confidence`.
 /// Means without spread are not in question. `draws` must be for at least as many arms.
-pub fn band_confidence(covariance: &Matrix, confidence: f64, draws: &Draws) -> f64 {
+pub fn band_confidence(covariance: &Matrix, confidence: f64, draws: &NormalDraws) -> f64 {
     let loose: Vec<usize> =
         (0..covariance.len()).filter(|&n| covariance[n][n] > 0.0).take(draws.arms).collect();
     let (arms, rows) = (loose.len(), draws.rows.len() / draws.arms.max(1));
@@ -79,7 +75,7 @@ mod tests {
 
     #[test]
     fn strangers_need_what_sidak_asks() {
-        let draws = Draws::new(5, DRAWS);
+        let draws = NormalDraws::new(5, DRAWS);
         let sidak = 0.95_f64.powf(0.2);
         let found = band_confidence(&tied(5, 0.0), 0.95, &draws);
         // The share of draws inside is off by at most three of its standard errors, 0.0046 of 0.95.
@@ -88,7 +84,7 @@ mod tests {
 
     #[test]
     fn arms_that_are_one_need_one_interval() {
-        let draws = Draws::new(5, DRAWS);
+        let draws = NormalDraws::new(5, DRAWS);
         let one = band_confidence(&tied(5, 1.0), 0.95, &draws);
         assert!((one - 0.95).abs() < 0.0046, "{one}");
         assert_eq!(band_confidence(&vec![vec![0.0; 3]; 3], 0.95, &draws), 0.95);
@@ -99,14 +95,14 @@ mod tests {
     #[test]
     fn tied_arms_need_a_sixth_less_than_sidak() {
         let reach = |confidence: f64| normal_quantile(0.5 + confidence / 2.0);
-        let tied = reach(band_confidence(&tied(10, 0.9), 0.95, &Draws::new(10, DRAWS)));
+        let tied = reach(band_confidence(&tied(10, 0.9), 0.95, &NormalDraws::new(10, DRAWS)));
         let sidak = reach(0.95_f64.powf(0.1));
         assert!((0.15..0.19).contains(&(sidak / tied - 1.0)), "{sidak} {tied}");
     }
 
     #[test]
     fn draws_are_standard_normal() {
-        let draws = Draws::new(1, DRAWS).rows;
+        let draws = NormalDraws::new(1, DRAWS).rows;
         let mean = draws.iter().sum::<f64>() / draws.len() as f64;
         let square = draws.iter().map(|z| z * z).sum::<f64>() / draws.len() as f64;
         // Three standard errors of each: 1 and the root of 2 over that of the count.

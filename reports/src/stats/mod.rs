@@ -51,7 +51,7 @@ mod walk;
 mod wilson;
 mod win_graph;
 
-pub use band::{DRAWS, Draws, band_confidence};
+pub use band::{DRAWS, NormalDraws, band_confidence};
 pub use bootstrap::{Correction, Resampled, Resampling, bootstrap};
 pub use bradley_terry::{LogOdds, NoStrengths, Pairing, SideTerm, Strengths, chance, strengths};
 pub use clopper_pearson::clopper_pearson;
@@ -81,7 +81,6 @@ pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;
 pub use moments::Moments;
 pub use monitor::{Decided, Monitor, Seen};
-pub use newcombe::PairTable;
 pub use newcombe::{PairTable, unpaired_interval};
 pub use pairs::CountedPairs;
 pub use power::{
@@ -120,5 +119,5 @@ fn normal_share(z: f64) -> f64 {
 
 /// The chance that a standard normal number exceeds `z`.
 fn normal_tail(z: f64) -> f64 {
-    Normal::standard().sf(z)
+    NormalDistribution::standard().sf(z)
 }

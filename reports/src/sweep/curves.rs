@@ -10,8 +10,9 @@ use super::axes::Axis;
 use crate::answer::{Answer, answer, judged};
 use crate::columns;
 use crate::stats::{
-    CONFIDENCE, Crossing, Curve, DRAWS, Draws, Estimate, Interval, Joint, LEVEL, Link, antitonic,
-    band_confidence, band_crossing, contrast, curve, fieller, isotonic, joint, stratified_mean,
+    CONFIDENCE, Crossing, Curve, DRAWS, Estimate, Interval, Joint, LEVEL, Link, NormalDraws,
+    antitonic, band_confidence, band_crossing, contrast, curve, fieller, isotonic, joint,
+    stratified_mean,
 };
 
 /// A curve before the family of its tests is known.
@@ -32,7 +33,7 @@ pub(super) fn curves(plan: &SweepPlan, run: &RunRecord, axes: &[Axis]) -> Vec<Sw
         .flat_map(|axis| metrics.iter().filter_map(|&metric| draft(run, axis, metric)))
         .collect();
     let widest = axes.iter().map(|axis| axis.values.len()).max().unwrap_or(0);
-    let draws = Draws::new(widest, if drafts.is_empty() { 0 } else { DRAWS });
+    let draws = NormalDraws::new(widest, if drafts.is_empty() { 0 } else { DRAWS });
     let mut finished: Vec<Option<SweepCurve>> = drafts.iter().map(|_| None).collect();
     for headline in [true, false] {
         let family: Vec<usize> = (0..drafts.len())
@@ -94,7 +95,7 @@ impl Draft<'_> {
         plan: &SweepPlan,
         trend: JudgedShift,
         steps: Vec<JudgedShift>,
-        draws: &Draws,
+        draws: &NormalDraws,
     ) -> SweepCurve {
         let x: Vec<f64> = self.axis.values.iter().map(|&v| v as f64).collect();
         let level = band_confidence(&self.joint.covariance, CONFIDENCE, draws);

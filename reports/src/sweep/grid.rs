@@ -7,7 +7,9 @@ use super::curves::{means, slope_weights};
 use super::{asked, axes};
 use crate::answer::{Answer, judged};
 use crate::columns;
-use crate::stats::{CONFIDENCE, DRAWS, Draws, band_confidence, contrast, joint, stratified_mean};
+use crate::stats::{
+    CONFIDENCE, DRAWS, NormalDraws, band_confidence, contrast, joint, stratified_mean,
+};
 
 /// A grid for each metric; none with one option.
 pub(super) fn grids(plan: &SweepPlan, run: &RunRecord) -> Vec<SweepGrid> {
@@ -15,7 +17,7 @@ pub(super) fn grids(plan: &SweepPlan, run: &RunRecord) -> Vec<SweepGrid> {
     let missing: Vec<usize> = left_out(run).collect();
     let there = |arm: &usize| *arm < run.plan.arms.len() && !missing.contains(arm);
     let arms: Vec<usize> = (1..plan.arms()).filter(there).collect();
-    let draws = Draws::new(arms.len(), DRAWS);
+    let draws = NormalDraws::new(arms.len(), DRAWS);
     let mut answers = Vec::new();
     let mut grids = Vec::new();
     for metric in asked(plan, run) {
@@ -42,7 +44,7 @@ fn cells(
     run: &RunRecord,
     arms: &[usize],
     metric: Metric,
-    draws: &Draws,
+    draws: &NormalDraws,
 ) -> Option<(u32, Vec<SweepMean>)> {
     let joint = joint(&columns::blocks(run, arms, metric))?;
     let level = band_confidence(&joint.covariance, CONFIDENCE, draws);
