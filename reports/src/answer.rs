@@ -8,27 +8,65 @@ use crate::stats::{
     verdict,
 };
 
+/// Halvings after which a level is known to one part in a million million.
+const STEPS: u32 = 40;
+
 /// What pairs say of one metric, whatever its kind.
 #[derive(Clone, Copy)]
 pub(crate) struct Answer {
     pub(crate) shift: f64,
     pub(crate) interval: Interval,
     pub(crate) p: f64,
-    /// Whether the shift is surely too small to notice.
-    pub(crate) equivalent: bool,
+    /// P-value of "the shift is as large as players notice": the larger of two one-sided tests.
+    pub(crate) equivalence_p: f64,
     /// The smallest shift worth noticing.
     pub(crate) notice: f64,
-    pairs: u32,
-    spread: Spread,
+    basis: Basis,
 }
 
-/// How pairs differ, as the number of further games depends on it.
+/// What an answer rests on.
 #[derive(Clone, Copy)]
-enum Spread {
-    /// Standard deviation of the paired difference.
-    Number(f64),
-    /// Shares of pairs that change to yes and to no.
-    Rate { gained: f64, lost: f64 },
+enum Basis {
+    /// One difference for each pair.
+    Number(Estimate),
+    /// Yes or no in both games of each pair; whether all pairs are the same game in every metric.
+    Rate { table: PairTable, alike: bool },
+}
+
+impl Basis {
+    fn pairs(self) -> u32 {
+        let pairs = match self {
+            Basis::Number(estimate) => estimate.count as u64,
+            Basis::Rate { table, .. } => table.pairs(),
+        };
+        u32::try_from(pairs).unwrap_or(u32::MAX)
+    }
+
+    fn interval(self, confidence: f64) -> Option<Interval> {
+        match self {
+            Basis::Number(estimate) => Some(estimate.interval(confidence)),
+            // Games that are the same in everything leave nothing for chance to do.
+            Basis::Rate { alike: true, .. } => Some(Interval { low: 0.0, high: 0.0 }),
+            Basis::Rate { table, .. } => table.interval(confidence),
+        }
+    }
+
+    /// Pairs that would show the shift, and pairs that would show there is none worth noticing.
+    fn ways(self, shift: f64, notice: f64, level: f64) -> [Option<f64>; 2] {
+        let equivalence = |sd| pairs_for_equivalence(shift, sd, notice, LEVEL, POWER);
+        match self {
+            Basis::Number(estimate) => {
+                let sd = estimate.se * (estimate.count as f64).sqrt();
+                [pairs_for_shift(shift, sd, level, POWER), equivalence(sd)]
+            }
+            Basis::Rate { table, .. } => {
+                let n = table.pairs() as f64;
+                let (gained, lost) = (table.first_only as f64 / n, table.second_only as f64 / n);
+                let sd = (gained + lost - (gained - lost).powi(2)).max(0.0).sqrt();
+                [pairs_for_rate_shift(gained, lost, level, POWER), equivalence(sd)]
+            }
+        }
+    }
 }
 
 impl Answer {
@@ -38,40 +76,31 @@ impl Answer {
             shift: estimate.value,
             interval: estimate.interval(CONFIDENCE),
             p: estimate.p(),
-            equivalent: estimate.equivalence_p(notice) < LEVEL,
+            equivalence_p: estimate.equivalence_p(notice),
             notice,
-            pairs: u32::try_from(estimate.count).unwrap_or(u32::MAX),
-            spread: Spread::Number(estimate.se * (estimate.count as f64).sqrt()),
+            basis: Basis::Number(*estimate),
         }
+    }
+
+    /// The interval of another confidence.
+    pub(crate) fn at(&self, confidence: f64) -> Option<Interval> {
+        self.basis.interval(confidence)
+    }
+
+    /// Further games that an answer which is undecided in a family of that size is expected to need.
+    pub(crate) fn more_games(&self, family: usize) -> u32 {
+        let ways = self.basis.ways(self.shift, self.notice, LEVEL / family as f64);
+        further_games(self.basis.pairs(), &ways)
     }
 
     fn judged(&self, p_adjusted: f64, family: usize) -> JudgedShift {
-        let notice = self.notice;
-        let evidence =
-            Evidence { p_adjusted, interval: self.interval, equivalent: self.equivalent, notice };
-        let verdict = verdict(&evidence);
-        let more_games = if verdict == Verdict::Undecided {
-            let ways = self.spread.ways(self.shift, notice, LEVEL / family as f64);
-            further_games(self.pairs, &ways)
-        } else {
-            0
-        };
+        let equivalent = self.equivalence_p < LEVEL;
+        let (interval, notice) = (self.interval, self.notice);
+        let verdict = verdict(&Evidence { p_adjusted, interval, equivalent, notice });
+        let open = verdict == Verdict::Undecided;
+        let more_games = if open { self.more_games(family) } else { 0 };
         let Interval { low, high } = self.interval;
         JudgedShift { value: self.shift, low, high, p: self.p, p_adjusted, verdict, more_games }
-    }
-}
-
-impl Spread {
-    /// Pairs that would show the shift, and pairs that would show there is none worth noticing.
-    fn ways(self, shift: f64, notice: f64, level: f64) -> [Option<f64>; 2] {
-        let equivalence = |sd| pairs_for_equivalence(shift, sd, notice, LEVEL, POWER);
-        match self {
-            Spread::Number(sd) => [pairs_for_shift(shift, sd, level, POWER), equivalence(sd)],
-            Spread::Rate { gained, lost } => {
-                let sd = (gained + lost - (gained - lost).powi(2)).max(0.0).sqrt();
-                [pairs_for_rate_shift(gained, lost, level, POWER), equivalence(sd)]
-            }
-        }
     }
 }
 
@@ -107,24 +136,31 @@ fn number(strata: &[Vec<(f64, f64)>], notice: f64) -> Option<Answer> {
 fn rate(strata: &[Vec<(f64, f64)>], notice: f64, alike: bool) -> Option<Answer> {
     let yes = |v: f64| v >= 0.5;
     let table = PairTable::count(strata.iter().flatten().map(|&(r, a)| (yes(a), yes(r))));
-    let n = table.pairs() as f64;
-    // Games that are the same in everything leave nothing for chance to do.
-    let interval = |confidence| match alike {
-        true => Some(Interval { low: 0.0, high: 0.0 }),
-        false => table.interval(confidence),
-    };
+    let basis = Basis::Rate { table, alike };
     Some(Answer {
         shift: table.difference()?,
-        interval: interval(CONFIDENCE)?,
+        interval: basis.interval(CONFIDENCE)?,
         p: mcnemar_mid_p(table.first_only, table.second_only),
-        equivalent: interval(1.0 - 2.0 * LEVEL)?.within(notice),
+        equivalence_p: equivalence_p(|confidence| basis.interval(confidence), notice),
         notice,
-        pairs: total(strata),
-        spread: Spread::Rate {
-            gained: table.first_only as f64 / n,
-            lost: table.second_only as f64 / n,
-        },
+        basis,
     })
+}
+
+/// The level at which both one-sided tests hold, by the interval that they are read off: within
+/// what nobody notices at a confidence of one less twice the level (Schuirmann 1987).
+fn equivalence_p(interval: impl Fn(f64) -> Option<Interval>, notice: f64) -> f64 {
+    let within =
+        |level: f64| interval(1.0 - 2.0 * level).is_some_and(|interval| interval.within(notice));
+    let (mut low, mut high) = (0.0, 0.5);
+    if !within(high - f64::EPSILON) {
+        return 1.0;
+    }
+    for _ in 0..STEPS {
+        let level = f64::midpoint(low, high);
+        if within(level) { high = level } else { low = level }
+    }
+    high
 }
 
 /// All pairs of all strata.

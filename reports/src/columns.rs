@@ -18,6 +18,19 @@ pub(crate) fn values(run: &RunRecord, arm: usize, metric: Metric) -> Vec<Vec<f64
     strata
 }
 
+/// As [`values`], of games whose number is below `before`.
+pub(crate) fn values_before(
+    run: &RunRecord,
+    arm: usize,
+    metric: Metric,
+    before: u32,
+) -> Vec<Vec<f64>> {
+    let mut strata = strata(run);
+    let known = keyed(run, arm, metric).into_iter().filter(|(_, (game, _))| *game < before);
+    known.for_each(|(stratum, (_, value))| strata[stratum].push(value));
+    strata
+}
+
 /// The values of `metric` in two arms, by stratum, in the games that both have.
 pub(crate) fn pairs(
     run: &RunRecord,

@@ -12,6 +12,7 @@ mod cross;
 mod format;
 mod hunt;
 mod ladder;
+mod looks;
 mod render;
 mod report;
 #[cfg(test)]
@@ -19,12 +20,14 @@ mod sample;
 pub mod stats;
 mod summarise;
 mod sweep;
+mod tune;
 mod words;
 
 pub use build::build;
 pub use cross::{build_cross, cross};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
+pub use looks::{Next, next};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
@@ -32,3 +35,4 @@ pub use report::{
 };
 pub use summarise::summarise;
 pub use sweep::{build_sweep, sweep};
+pub use tune::{build_tune, tune};

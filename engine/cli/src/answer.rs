@@ -27,6 +27,18 @@ impl Answer {
                 let report = reports::build(&summary, run);
                 Answer { json: reports::json(&summary), report }
             }
+            Experiment::Sweep(plan) => {
+                let summary = reports::sweep(plan, run);
+                Answer { json: reports::json(&summary), report: reports::build_sweep(&summary) }
+            }
+            Experiment::Cross(plan) => {
+                let summary = reports::cross(plan, run);
+                Answer { json: reports::json(&summary), report: reports::build_cross(&summary) }
+            }
+            Experiment::Tune(plan) => {
+                let summary = reports::tune(plan, run);
+                Answer { json: reports::json(&summary), report: reports::build_tune(&summary) }
+            }
             Experiment::Ladder => {
                 let summary = reports::rank(&ladder::games(run));
                 let report = reports::build_ladder(&summary);

@@ -1,8 +1,8 @@
 //! Plays a plan into its folder, from wherever it has come to, and shows the answer.
 
-use ruleshift_batch::{Leg, Progress, Ways};
-use ruleshift_record::{Plan, RunRecord};
-use ruleshift_reports as reports;
+use ruleshift_batch::{Leg, Ways};
+use ruleshift_record::{Log, Plan, RunRecord};
+use ruleshift_reports::{self as reports, Next};
 
 use crate::answer::Answer;
 use crate::args::ShowArgs;
@@ -27,17 +27,31 @@ pub(crate) fn conduct(
     let cast = setting.cast()?;
     let threads = show.threads.map_or_else(cores, usize::from);
     let bars = Bars::new(plan.games(), show.quiet);
-    let mut log = folder.games(plan)?;
     let ways = Ways::make(&cast, threads).map_err(no_threads)?;
-    let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
-    let played = ruleshift_batch::play(&ways, plan, &cast, &leg, threads, &bars, &mut log);
+    let mut log = folder.games(plan)?;
+    let (mut rounds, mut over) = (0, true);
+    loop {
+        let (next, shown) = after(log, rounds)?;
+        log = shown;
+        let Some(next) = next else { break };
+        let leg = Leg { rounds: next.rounds, arms: &next.arms };
+        let played = ruleshift_batch::play(&ways, plan, &cast, &leg, threads, &bars, &mut log);
+        if let Err(error) = played {
+            bars.finish();
+            return Err(out_of_room(folder, &error));
+        }
+        if log.kept() < plan.blocks(next.rounds).len() {
+            over = false;
+            break;
+        }
+        rounds = next.rounds;
+    }
     bars.finish();
-    played.map_err(|error| out_of_room(folder, &error))?;
 
     let run = RunRecord::from(log);
     let answer = Answer::of(&run)?;
     folder.fill(&run, &answer).map_err(|failure| unfinished(folder, &failure))?;
-    let interrupted = interrupted(bars.stopped(), &run, folder);
+    let interrupted = (!over).then(|| interrupted(&run, folder));
     let ends: Vec<String> = interrupted.iter().cloned().chain(stopped(&run)).collect();
     drop(run);
     if interrupted.is_none() {
@@ -76,17 +90,28 @@ fn unfinished(folder: &Folder, failure: &Failure) -> Failure {
     ))
 }
 
+/// What comes after so many rounds of a run, which may have more of them already.
+fn after(mut log: Log, rounds: u32) -> Result<(Option<Next>, Log), Failure> {
+    log.show(log.plan().blocks(rounds).len());
+    let run = RunRecord::from(log);
+    let next = reports::next(&run, rounds);
+    if let Some(failure) = run.games.failure() {
+        return Err(Failure::File(format!("the games cannot be read: {failure}")));
+    }
+    let mut log = run.games.into_log().expect("the games came from a log");
+    log.show(usize::MAX);
+    Ok((next, log))
+}
+
 /// What to say of a run that was interrupted.
-fn interrupted(stopped: bool, run: &RunRecord, folder: &Folder) -> Option<String> {
+fn interrupted(run: &RunRecord, folder: &Folder) -> String {
     let planned = run.plan.games();
     let played: usize = (0..run.plan.arms.len()).map(|arm| run.games.count(arm)).sum();
     let path = folder.path().display();
-    (stopped && (played as u64) < planned).then(|| {
-        format!(
-            "interrupted: {played} of {planned} games were played, and all of them are kept\n  \
-             go on by `ruleshift resume {path}`"
-        )
-    })
+    format!(
+        "interrupted: {played} of {planned} games were played, and all of them are kept\n  \
+         go on by `ruleshift resume {path}`"
+    )
 }
 
 /// Arms that stopped are told last, after everything that was played has been kept.

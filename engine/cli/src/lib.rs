@@ -21,8 +21,10 @@ mod probes;
 mod resolve;
 mod screen;
 mod seating;
+mod span;
 mod store;
 mod story;
+mod target;
 #[cfg(test)]
 mod trial;
 mod why;
@@ -42,6 +44,9 @@ pub fn main() -> ExitCode {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Hunt(args) => cmd::hunt::run(&args),
         Command::Ladder(args) => cmd::ladder::run(&args),
+        Command::Sweep(args) => cmd::sweep::run(&args),
+        Command::Cross(args) => cmd::cross::run(&args),
+        Command::Tune(args) => cmd::tune::run(&args),
         Command::Run(args) => cmd::run::run(&args),
         Command::Resume(args) => cmd::resume::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),

@@ -82,15 +82,15 @@ fn setting(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Setting> {
         compared.filter_map(|arm| keep(resolve::stack(&typed(arm)), faults)).collect();
     let names: Vec<String> = plan.scenarios.iter().map(|scenario| scenario.name.clone()).collect();
     let scenarios = keep(resolve::scenarios(&names), faults);
-    let pairings = pairings(plan, faults);
+    let (pairings, roster) = pairings(plan, faults)?;
     let probes = plan.arms.iter().filter_map(|arm| arm.probe.as_ref());
     let probes = probes.filter_map(|probe| probing(probe, stacks.len(), faults)).collect();
     Some(Setting {
         experiment: plan.experiment.clone(),
         stacks,
         scenarios: scenarios?,
-        pairings: pairings?,
-        roster: plan.roster.clone(),
+        pairings,
+        roster,
         restricted: plan.restricted.clone(),
         probes,
         headline: plan.headline.clone(),
@@ -110,9 +110,12 @@ fn typed(arm: &Arm) -> String {
     arm.name.rsplit_once('#').filter(number).map_or(&*arm.name, |(stack, _)| stack).to_owned()
 }
 
-fn pairings(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Vec<[Seated; 2]>> {
+/// Who plays whom; and the names of those of whom each meets each.
+fn pairings(plan: &Plan, faults: &mut Vec<Failure>) -> Option<(Vec<[Seated; 2]>, Vec<String>)> {
     if plan.pairings.is_empty() && !plan.roster.is_empty() {
-        return Some(each_against_each(&named(&plan.roster, faults)?));
+        let players = named(&plan.roster, faults)?;
+        let names = players.iter().map(|player| player.spec.to_string()).collect();
+        return Some((each_against_each(&players), names));
     }
     let known = faults.len();
     let usual = || PlayerRef { name: USUAL.to_owned(), digest: String::new() };
@@ -121,7 +124,7 @@ fn pairings(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Vec<[Seated; 2]>> 
     let mut player = |player: &PlayerRef| keep(resolve::player(&player.name), faults);
     let both = |pairing: &Pairing| Some([player(&pairing.attacker)?, player(&pairing.defender)?]);
     let pairings: Vec<[Seated; 2]> = written.iter().filter_map(both).collect();
-    (faults.len() == known).then_some(pairings)
+    (faults.len() == known).then(|| (pairings, plan.roster.clone()))
 }
 
 fn probing(probe: &Probe, stacks: usize, faults: &mut Vec<Failure>) -> Option<Probing> {

@@ -5,10 +5,13 @@
 //! this order, so a run that stops after any of them has a beginning of the run, and a run of more
 //! games begins with the same blocks.
 
-use crate::{Plan, Stop};
+use crate::{Experiment, Plan, Stop};
 
 /// Games in a whole block: enough to share the making of players and event hooks.
 const WHOLE: u32 = 64;
+
+/// Times to look, at most: beyond these, looks at the beginning fall together.
+const MOST_LOOKS: u32 = 31;
 
 /// Some games of one scenario and pairing: every `step`-th of a range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +39,11 @@ impl Plan {
         WHOLE * self.pairings.len() as u32
     }
 
+    /// The number below which lie the games of every scenario in so many rounds.
+    pub fn games_of_scenario_in(&self, rounds: u32) -> u32 {
+        self.round().saturating_mul(rounds)
+    }
+
     /// Rounds in which all games are played.
     pub fn rounds(&self) -> u32 {
         self.games_in_scenario(0).div_ceil(self.round())
@@ -49,16 +57,17 @@ impl Plan {
 
     /// Games of a compared arm, over all scenarios, in so many rounds.
     pub fn games_in_rounds(&self, rounds: u32) -> u32 {
-        let most = self.round().saturating_mul(rounds);
+        let most = self.games_of_scenario_in(rounds);
         (0..self.scenarios.len()).map(|s| self.games_in_scenario(s).min(most)).sum()
     }
 
     /// The rounds after which the run looks at what it has, rising, the last one at its end. Every
-    /// look is twice as far as the one before; without a stop rule there is only the end.
+    /// look is twice as far as the one before; without a rule to stop there is only the end.
     pub fn looks(&self) -> Vec<u32> {
-        let looks = match self.stop {
-            Some(Stop::Clear { looks }) => looks.clamp(1, 31),
-            Some(Stop::Precision { .. }) | None => 1,
+        let looks = match (&self.experiment, self.stop) {
+            (Experiment::Tune(tune), _) => tune.looks.clamp(1, MOST_LOOKS),
+            (_, Some(Stop::Clear { looks })) => looks.clamp(1, MOST_LOOKS),
+            (_, Some(Stop::Precision { .. }) | None) => 1,
         };
         let at = |look: u32| self.rounds_for(self.games_per_arm.div_ceil(1 << (looks - 1 - look)));
         let mut rounds: Vec<u32> = (0..looks).map(at).collect();

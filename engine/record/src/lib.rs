@@ -49,14 +49,16 @@ pub use run::{ArmFault, RunRecord};
 pub use style::{
     Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
 };
-pub use summary::{ArmSummary, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
+pub use summary::{ArmSummary, Looks, MetricShift, ScenarioShift, Summary, TicketNote, Verdict};
 pub use sweep::{
     SweepCrossing, SweepCurve, SweepFit, SweepGrid, SweepMean, SweepModel, SweepPlan, SweepRange,
     SweepReading, SweepShape, SweepSummary, SweepTarget,
 };
 pub use ticket::{Ticket, TicketError};
 pub use timing::Timing;
-pub use tune::{TuneAnswer, TuneCrossing, TuneSetting, TuneShape, TuneStanding, TuneSummary};
+pub use tune::{
+    TuneAnswer, TuneCrossing, TunePlan, TuneSetting, TuneShape, TuneStanding, TuneSummary,
+};
 
 /// Version of everything this crate writes to disk.
 pub const FORMAT: u32 = 3;

@@ -119,6 +119,19 @@ pub struct TicketNote {
     pub ticket: String,
 }
 
+/// How often a run that may stop early was looked at.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Looks {
+    /// Games of each arm at every look that was planned.
+    pub planned: Vec<u32>,
+    /// Looks that were taken.
+    pub done: u32,
+    /// The part of the level of the headline family that they have spent.
+    pub spent: f64,
+    /// Whether every headline metric was decided at the last of them.
+    pub all_decided: bool,
+}
+
 /// The whole answer of a comparison.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Summary {
@@ -142,6 +155,9 @@ pub struct Summary {
     pub restricted: Vec<Restriction>,
     /// Games planned in each arm.
     pub games_per_arm: u32,
+    /// The looks of a run that may stop early; none for other runs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub looks: Option<Looks>,
     /// Seed of the run.
     pub seed: u64,
     /// One entry per metric and arm other than the reference: by arm, then metric.

@@ -18,6 +18,25 @@ pub enum TuneShape {
     Falling,
 }
 
+/// What a tuning tries. The arms of its run are the values in order; there is no reference arm.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TunePlan {
+    /// The option as typed: a variant and one of its options.
+    pub option: String,
+    /// The values to try, rising.
+    pub values: Vec<i64>,
+    /// Name of the metric.
+    pub metric: String,
+    /// The mean that is wanted, in its unit.
+    pub target: f64,
+    /// What is said of the mean as the option rises.
+    #[serde(default)]
+    pub shape: TuneShape,
+    /// Times at which the values in question are judged; each is twice as far as the one before.
+    pub looks: u32,
+}
+
 /// Where a setting's mean lies, as sure as the whole answer is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

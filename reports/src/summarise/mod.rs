@@ -12,8 +12,9 @@ mod tickets;
 use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary};
 
 use crate::format::count;
+use crate::looks::Watch;
 pub(crate) use caveats::{of_games, p_said};
-use pairs::Pairs;
+pub(crate) use pairs::Pairs;
 
 /// Compares every arm of `run` with the first, pairing games by scenario and number.
 ///
@@ -26,7 +27,8 @@ pub fn summarise(run: &RunRecord) -> Summary {
         .iter()
         .flat_map(|p| Metric::ALL.iter().filter_map(|&m| shift::finding(run, p, m)))
         .collect();
-    let metrics = shift::judge(findings);
+    let watch = Watch::of(run);
+    let metrics = shift::judge(findings, watch.as_ref());
     let players = players::dependence(run, &pairs, &metrics);
     Summary {
         format: FORMAT,
@@ -38,6 +40,7 @@ pub fn summarise(run: &RunRecord) -> Summary {
         roster: run.plan.roster.clone(),
         restricted: run.plan.restricted.clone(),
         games_per_arm: run.plan.games_per_arm,
+        looks: watch.map(|watch| watch.told()),
         seed: run.plan.seed,
         faults: run.faults.clone(),
         tickets: pairs.iter().flat_map(|p| tickets::worth_a_look(run, p, &metrics)).collect(),

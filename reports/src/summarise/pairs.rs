@@ -6,9 +6,9 @@ use ruleshift_record::{GameRow, Metric, RunRecord};
 
 /// A game that both arms have finished, and its place among the games of each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Pair {
-    pub(super) scenario: usize,
-    pub(super) game: u32,
+pub(crate) struct Pair {
+    pub(crate) scenario: usize,
+    pub(crate) game: u32,
     reference: usize,
     arm: usize,
 }
@@ -17,24 +17,24 @@ pub(super) struct Pair {
 ///
 /// A stratum is a scenario with a pairing of players; strata stand in that order, the pairings of
 /// one scenario together.
-pub(super) struct Pairs<'a> {
+pub(crate) struct Pairs<'a> {
     run: &'a RunRecord,
     reference: usize,
-    pub(super) arm: usize,
-    pub(super) by_scenario: Vec<Vec<Pair>>,
+    pub(crate) arm: usize,
+    pub(crate) by_scenario: Vec<Vec<Pair>>,
     /// Whether both games of each pair say the same in every metric, once that was asked.
     alike: OnceCell<Vec<bool>>,
 }
 
 impl<'a> Pairs<'a> {
     /// Pairs the games of `arm` with those of arm 0; games that lack their partner are left out.
-    pub(super) fn of(run: &'a RunRecord, arm: usize) -> Pairs<'a> {
+    pub(crate) fn of(run: &'a RunRecord, arm: usize) -> Pairs<'a> {
         Pairs::between(run, 0, arm)
     }
 
     /// Pairs the games of two arms; games that lack their partner are left out, and those of a
     /// scenario the plan lacks.
-    pub(super) fn between(run: &'a RunRecord, reference: usize, arm: usize) -> Pairs<'a> {
+    pub(crate) fn between(run: &'a RunRecord, reference: usize, arm: usize) -> Pairs<'a> {
         let (first, second) = (run.games.keys(reference), run.games.keys(arm));
         let mut by_scenario = vec![Vec::new(); run.plan.scenarios.len()];
         let mut left = first.into_iter().enumerate().peekable();
@@ -50,26 +50,27 @@ impl<'a> Pairs<'a> {
     }
 
     /// All pairs in order.
-    pub(super) fn all(&self) -> impl Iterator<Item = &Pair> {
+    pub(crate) fn all(&self) -> impl Iterator<Item = &Pair> {
         self.by_scenario.iter().flatten()
     }
 
     /// How many pairs there are.
-    pub(super) fn count(&self) -> u32 {
+    pub(crate) fn count(&self) -> u32 {
         u32::try_from(self.all().count()).unwrap_or(u32::MAX)
     }
 
     /// Whether every pair says the same in every metric.
-    pub(super) fn alike(&self) -> bool {
+    pub(crate) fn alike(&self) -> bool {
         self.all_alike().iter().all(|&alike| alike)
     }
 
     /// Whether the pairs that are `chosen` say the same in every metric.
-    pub(super) fn alike_where(&self, chosen: impl Fn(&Pair) -> bool) -> bool {
+    pub(crate) fn alike_where(&self, chosen: impl Fn(&Pair) -> bool) -> bool {
         self.all().zip(self.all_alike()).all(|(pair, &alike)| alike || !chosen(pair))
     }
 
-    fn all_alike(&self) -> &[bool] {
+    /// Whether both games of each pair say the same in every metric, in order.
+    pub(crate) fn all_alike(&self) -> &[bool] {
         self.alike.get_or_init(|| {
             let mut alike = vec![true; self.all().count()];
             for &metric in Metric::ALL {
@@ -85,7 +86,7 @@ impl<'a> Pairs<'a> {
     }
 
     /// Reference and arm value of `metric` in every pair, in order.
-    pub(super) fn both(&self, metric: Metric) -> Vec<(f64, f64)> {
+    pub(crate) fn both(&self, metric: Metric) -> Vec<(f64, f64)> {
         let (reference, arm) = (self.column(self.reference, metric), self.column(self.arm, metric));
         // A column that could not be read is empty, which the run remembers.
         let value = |column: &[f64], place| column.get(place).copied().unwrap_or(f64::NAN);
@@ -97,7 +98,7 @@ impl<'a> Pairs<'a> {
     }
 
     /// What the attacker got in both games of every pair: 1 for a win, a half for a draw.
-    pub(super) fn points(&self) -> Vec<(f64, f64)> {
+    pub(crate) fn points(&self) -> Vec<(f64, f64)> {
         let (won, drawn) = (self.both(Metric::AttackerWins), self.both(Metric::Drawn));
         let points =
             |(won, drawn): ((f64, f64), (f64, f64))| (won.0 + 0.5 * drawn.0, won.1 + 0.5 * drawn.1);
@@ -105,25 +106,25 @@ impl<'a> Pairs<'a> {
     }
 
     /// Whether the events of both games of every pair are the same, in order.
-    pub(super) fn same_events(&self) -> Vec<bool> {
+    pub(crate) fn same_events(&self) -> Vec<bool> {
         let (one, other) =
             (self.run.games.digests(self.reference), self.run.games.digests(self.arm));
         self.all().map(|p| one.get(p.reference) == other.get(p.arm)).collect()
     }
 
     /// Both games of a pair, that of the reference first.
-    pub(super) fn games(&self, pair: &Pair) -> Option<[GameRow; 2]> {
+    pub(crate) fn games(&self, pair: &Pair) -> Option<[GameRow; 2]> {
         let row = |arm| self.run.games.row(arm, pair.scenario, pair.game);
         Some([row(self.reference)?, row(self.arm)?])
     }
 
     /// Pairings of players.
-    pub(super) fn pairings(&self) -> usize {
+    pub(crate) fn pairings(&self) -> usize {
         self.run.plan.pairings.len().max(1)
     }
 
     /// Values of the pairs, in order, by stratum; a pair whose value is none is left out.
-    pub(super) fn strata<T>(&self, values: impl IntoIterator<Item = Option<T>>) -> Vec<Vec<T>> {
+    pub(crate) fn strata<T>(&self, values: impl IntoIterator<Item = Option<T>>) -> Vec<Vec<T>> {
         let pairings = self.pairings();
         let mut strata: Vec<Vec<T>> = Vec::new();
         strata.resize_with(self.by_scenario.len() * pairings, Vec::new);
@@ -135,7 +136,7 @@ impl<'a> Pairs<'a> {
 
     /// Reference and arm value of `metric` in every pair, by stratum; a pair that lacks a number
     /// is left out.
-    pub(super) fn values(&self, metric: Metric) -> Vec<Vec<(f64, f64)>> {
+    pub(crate) fn values(&self, metric: Metric) -> Vec<Vec<(f64, f64)>> {
         let number = |&(reference, arm): &(f64, f64)| reference.is_finite() && arm.is_finite();
         self.strata(self.both(metric).into_iter().map(|both| Some(both).filter(number)))
     }

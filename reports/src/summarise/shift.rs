@@ -5,11 +5,14 @@ use ruleshift_record::{Metric, MetricShift, PairingShift, RunRecord, ScenarioShi
 use super::pairs::{Pair, Pairs};
 use super::players::names;
 use crate::answer::{Answer, answer, judged, total};
-use crate::stats::{Moments, variance_ratio};
+use crate::looks::Watch;
+use crate::stats::{Decided, Moments, variance_ratio};
 
 /// A shift that waits for the p-values of its family.
 pub(super) struct Finding {
     pub(super) shift: MetricShift,
+    arm: usize,
+    metric: Metric,
     answer: Answer,
 }
 
@@ -41,12 +44,12 @@ pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<
         by_scenario: by_scenario(run, pairs, metric, &strata),
         by_pairing: by_pairing(run, pairs, metric, &strata),
     };
-    Some(Finding { shift, answer })
+    Some(Finding { shift, arm: pairs.arm, metric, answer })
 }
 
 /// Gives every finding its adjusted p-value, over headline metrics and over all others, its word,
-/// and the games it lacks.
-pub(super) fn judge(mut findings: Vec<Finding>) -> Vec<MetricShift> {
+/// and the games it lacks. In a run that is watched, words and intervals are those of its looks.
+pub(super) fn judge(mut findings: Vec<Finding>, watch: Option<&Watch>) -> Vec<MetricShift> {
     for headline in [true, false] {
         let family: Vec<usize> =
             (0..findings.len()).filter(|&n| findings[n].shift.headline == headline).collect();
@@ -57,8 +60,36 @@ pub(super) fn judge(mut findings: Vec<Finding>) -> Vec<MetricShift> {
             shift.verdict = judged.verdict;
             shift.more_games = judged.more_games;
         }
+        if let Some(watch) = watch {
+            let places: Vec<(usize, Metric)> =
+                family.iter().map(|&n| (findings[n].arm, findings[n].metric)).collect();
+            let decided = if headline { watch.headline(&places) } else { watch.others(&answers) };
+            for (&n, decided) in family.iter().zip(decided) {
+                findings[n].watched(watch, decided, family.len());
+            }
+        }
     }
     findings.into_iter().map(|f| f.shift).collect()
+}
+
+impl Finding {
+    /// The word and the interval of a run that may have ended early.
+    fn watched(&mut self, watch: &Watch, decided: Decided, family: usize) {
+        let interval = watch.confidence().and_then(|confidence| self.answer.at(confidence));
+        let interval = interval.unwrap_or(self.answer.interval);
+        let shift = &mut self.shift;
+        (shift.low, shift.high) = (interval.low, interval.high);
+        shift.verdict = match (decided.shift, decided.equivalent) {
+            (Some(_), _) if interval.within(shift.notice) => Verdict::TooSmall,
+            (Some(_), _) => Verdict::ClearShift,
+            (None, Some(_)) => Verdict::NoDifference,
+            (None, None) => Verdict::Undecided,
+        };
+        shift.more_games = match shift.verdict {
+            Verdict::Undecided => watch.more_games(&self.answer, family),
+            _ => 0,
+        };
+    }
 }
 
 fn by_scenario(

@@ -2,6 +2,7 @@
 
 pub(crate) mod check;
 pub(crate) mod compare;
+pub(crate) mod cross;
 pub(crate) mod explain;
 pub(crate) mod hunt;
 pub(crate) mod ladder;
@@ -11,3 +12,5 @@ pub(crate) mod odds;
 pub(crate) mod replay;
 pub(crate) mod resume;
 pub(crate) mod run;
+pub(crate) mod sweep;
+pub(crate) mod tune;

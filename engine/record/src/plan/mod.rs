@@ -6,7 +6,7 @@ use ron::Options;
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
-use crate::{FORMAT, GameKey, Metric, Ticket, Timing};
+use crate::{CrossPlan, FORMAT, GameKey, Metric, SweepPlan, Ticket, Timing, TunePlan};
 
 mod brief;
 mod parts;
@@ -21,6 +21,12 @@ pub enum Experiment {
     Compare,
     /// Which players are stronger.
     Ladder,
+    /// What an option does over a range of values.
+    Sweep(SweepPlan),
+    /// What variants do alone and together.
+    Cross(CrossPlan),
+    /// Which value of an option brings a metric to a target.
+    Tune(TunePlan),
 }
 
 /// When a run stops before it has played all its games.

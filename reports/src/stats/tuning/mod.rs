@@ -93,8 +93,7 @@ impl Tuning {
 
     /// What comes next, after what was `tried` with each value, in their order; nothing at first.
     pub fn next(&self, tried: &[Tried]) -> TuneStep {
-        let mut all = tried.to_vec();
-        all.resize(self.task.values.len(), Tried::default());
+        let all = self.all(tried);
         let now = Now::of(self, &all);
         let games = |n: usize| {
             let look = all[n].looks;
@@ -103,6 +102,18 @@ impl Tuning {
         };
         let play: Vec<(i64, u32)> = now.wanted().into_iter().filter_map(games).collect();
         if play.is_empty() { TuneStep::Done(now.found()) } else { TuneStep::Play(play) }
+    }
+
+    /// What was `tried` so far tells, whether more is to come or not.
+    pub fn found(&self, tried: &[Tried]) -> TuneFound {
+        Now::of(self, &self.all(tried)).found()
+    }
+
+    /// An entry for every value.
+    fn all(&self, tried: &[Tried]) -> Vec<Tried> {
+        let mut all = tried.to_vec();
+        all.resize(self.task.values.len(), Tried::default());
+        all
     }
 
     /// The mean of one value and its repeated confidence interval.

@@ -49,25 +49,28 @@ impl<'a> Now<'a> {
         }
     }
 
-    /// Which values more games could settle the answer of: those that are open; when none is, those
-    /// of halves that are. None once a value is found.
-    pub(super) fn wanted(&self) -> Vec<usize> {
-        let standings: Vec<TuneStanding> =
+    /// Which values more games could settle the answer of: those that are open, and those beside a
+    /// half that is. None once a value is found, or a half when no value is open.
+    fn open(&self) -> Vec<usize> {
+        let values: Vec<TuneStanding> =
             self.limits.iter().map(|limits| self.standing(*limits)).collect();
-        let all = || 0..self.limits.len();
-        if standings.contains(&TuneStanding::OnTarget) {
+        let halves: Vec<Option<TuneStanding>> =
+            (0..values.len()).map(|n| self.half(n).map(|limits| self.standing(limits))).collect();
+        let found = values.contains(&TuneStanding::OnTarget);
+        let half_found = halves.contains(&Some(TuneStanding::OnTarget));
+        if found || (half_found && !values.contains(&TuneStanding::Open)) {
             return vec![];
         }
-        if standings.contains(&TuneStanding::Open) {
-            return all().filter(|n| standings[*n] == TuneStanding::Open).collect();
-        }
-        let halves: Vec<(usize, TuneStanding)> =
-            all().filter_map(|n| Some((n, self.standing(self.half(n)?)))).collect();
-        if halves.iter().any(|(_, standing)| *standing == TuneStanding::OnTarget) {
-            return vec![];
-        }
-        let open = |n: usize| halves.contains(&(n, TuneStanding::Open));
-        all().filter(|n| open(*n) || n.checked_sub(1).is_some_and(open)).collect()
+        let half = |n: usize| halves[n] == Some(TuneStanding::Open);
+        let beside = |n: usize| half(n) || n.checked_sub(1).is_some_and(half);
+        (0..values.len()).filter(|n| values[*n] == TuneStanding::Open || beside(*n)).collect()
+    }
+
+    /// Those of them that get more games now. One that was passed over at a look stays behind: its
+    /// games would no longer have the luck of the others.
+    pub(super) fn wanted(&self) -> Vec<usize> {
+        let most = self.tried.iter().map(|tried| tried.looks).max();
+        self.open().into_iter().filter(|n| Some(self.tried[*n].looks) == most).collect()
     }
 
     /// The limits half way from a value to the next, when that is one more.
@@ -134,7 +137,7 @@ impl<'a> Now<'a> {
         match (all(TuneStanding::Below), all(TuneStanding::Above)) {
             (true, _) => TuneAnswer::NoneReaches { below: true, nearest },
             (_, true) => TuneAnswer::NoneReaches { below: false, nearest },
-            _ => match self.wanted() {
+            _ => match self.open() {
                 open if open.is_empty() => TuneAnswer::Between { nearest },
                 open => TuneAnswer::Undecided { nearest, more_games: self.more_games(&open) },
             },
