@@ -4,6 +4,8 @@
 //! - `chances`: the estimated chance to win against who won
 //! - `compare`: what `ruleshift compare` writes and prints
 //! - `odds`: exact chances the program tells, against games of the engine
+//! - `experiments`: sweeps, crossed variants, tunings, comparisons that stop early
+//! - `plans`: plans played again, plans by hand
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
 //! - `determinism`: the same run twice, on any number of threads; tickets come back
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
@@ -31,6 +33,7 @@ mod deck;
 mod determinism;
 mod dice;
 mod doctrines;
+mod experiments;
 mod faults;
 mod field;
 mod golden;

@@ -30,15 +30,19 @@ fn arguments(line: &str) -> Option<Vec<String>> {
 }
 
 /// Fewer games, a folder that goes away, a true ticket.
-fn shortened(mut command: Vec<String>, ticket: &str, folder: &Path) -> Vec<String> {
+fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> {
     for word in &mut command {
-        if word == "TICKET" {
-            ticket.clone_into(word);
+        match word.as_str() {
+            "TICKET" => *word = run.tickets().swap_remove(0),
+            "PLAN" => *word = run.path("plan.ron").display().to_string(),
+            "DIR" => *word = run.path("").display().to_string(),
+            _ => {}
         }
     }
     let out = ("--out", folder.to_str().unwrap());
     let short: &[(&str, &str)] = match command[0].as_str() {
-        "compare" => &[out, ("--games", "20")],
+        "compare" | "sweep" | "cross" | "tune" => &[out, ("--games", "20")],
+        "run" => &[out],
         "ladder" => &[out, ("--games", "8")],
         "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
         _ => &[],
@@ -54,15 +58,15 @@ fn shortened(mut command: Vec<String>, ticket: &str, folder: &Path) -> Vec<Strin
 
 #[test]
 fn commands_for_readers_run_as_they_stand() {
-    let ticket = Run::fine("no-late-fire --games 1").tickets().swap_remove(0);
+    let done = Run::fine("no-late-fire --games 1");
     let folder = tempfile::tempdir().unwrap();
     let mut run = 0;
     for page in PAGES {
         for (n, command) in commands(page).into_iter().enumerate() {
             let out = folder.path().join(format!("{}-{n}", page.replace('/', "-")));
-            let command = shortened(command, &ticket, &out);
-            let done = ruleshift(&command);
-            assert_eq!(done.code, 0, "{page}: {command:?}\n{}{}", done.out, done.err);
+            let command = shortened(command, &done, &out);
+            let told = ruleshift(&command);
+            assert_eq!(told.code, 0, "{page}: {command:?}\n{}{}", told.out, told.err);
             run += 1;
         }
     }

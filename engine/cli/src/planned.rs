@@ -5,7 +5,7 @@ use std::path::Path;
 use ruleshift_game::RULES_VERSION;
 use ruleshift_hooks::Stack;
 use ruleshift_players::Behaviour;
-use ruleshift_record::{Arm, Pairing, Plan, PlayerRef, Probe};
+use ruleshift_record::{Arm, Experiment, Pairing, Plan, PlayerRef, Probe, Stop};
 
 use crate::cmd::compare::keep;
 use crate::exit::Failure;
@@ -65,10 +65,48 @@ fn numbers(plan: &Plan) -> Vec<Failure> {
             ));
         }
     }
-    for metric in plan.headline.iter().chain(plan.notice.keys()) {
+    match plan.stop {
+        Some(Stop::Clear { looks: 0 }) => fault("stop: it must look at least once".to_owned()),
+        Some(Stop::Precision { half_width }) if !(half_width > 0.0 && half_width <= 0.5) => {
+            fault(format!("stop: half_width is {half_width}: it must be above 0 and at most 0.5"));
+        }
+        _ => {}
+    }
+    if let Some(arms) = arms(&plan.experiment).filter(|arms| *arms != compared(plan)) {
+        fault(format!("its experiment has {arms} arms, and {} are listed", compared(plan)));
+    }
+    let asked = metrics(&plan.experiment);
+    for metric in plan.headline.iter().chain(plan.notice.keys()).chain(&asked) {
         faults.extend(resolve::metric(metric).err());
     }
     faults
+}
+
+fn compared(plan: &Plan) -> usize {
+    plan.arms.iter().filter(|arm| arm.probe.is_none()).count()
+}
+
+/// Arms that an experiment must have; none when it may have any number.
+fn arms(experiment: &Experiment) -> Option<usize> {
+    match experiment {
+        Experiment::Compare => None,
+        Experiment::Ladder => Some(1),
+        Experiment::Sweep(sweep) => Some(sweep.arms()),
+        Experiment::Cross(cross) => Some(cross.arms.len()),
+        Experiment::Tune(tune) => Some(tune.values.len()),
+    }
+}
+
+/// Metrics that an experiment names.
+fn metrics(experiment: &Experiment) -> Vec<String> {
+    match experiment {
+        Experiment::Sweep(sweep) => {
+            let targets = sweep.targets.iter().map(|target| target.metric.clone());
+            sweep.metrics.iter().cloned().chain(targets).collect()
+        }
+        Experiment::Tune(tune) => vec![tune.metric.clone()],
+        _ => vec![],
+    }
 }
 
 fn setting(plan: &Plan, faults: &mut Vec<Failure>) -> Option<Setting> {

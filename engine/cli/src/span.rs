@@ -125,9 +125,7 @@ fn no_option(typed: &str) -> String {
 fn parted(typed: &str) -> Result<(&str, Option<&str>), Failure> {
     match typed.rsplit_once('=') {
         // `a:x=1,y` has its last option without values.
-        Some((before, after)) if after.split(',').all(|part| is_values(part)) => {
-            Ok((before, Some(after)))
-        }
+        Some((before, after)) if after.split(',').all(is_values) => Ok((before, Some(after))),
         Some((_, after)) if after.contains(',') => Ok((typed, None)),
         Some((_, after)) => Err(Failure::Input(format!(
             "`{after}` are no values: write a range as 1..4, 10..50/10 with steps, or a list as 1,3,9"

@@ -1,14 +1,15 @@
 //! How the numbers came about, and how to read the words.
 
-use ruleshift_record::{METRICS, Summary, Verdict};
+use ruleshift_record::{Looks, METRICS, Summary, Verdict};
 
-use crate::format::{Scale, count, counted};
+use crate::format::{Scale, count, counted, fixed};
 use crate::report::{Block, Cell, Column, Table};
 
 /// The closing section.
 pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     let mut blocks = vec![Block::Paragraph(play(summary))];
     blocks.extend(METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())));
+    blocks.extend(summary.looks.as_ref().map(|looks| Block::Paragraph(looked(looks))));
     blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
     blocks.push(Block::Table(margins(summary)));
@@ -20,6 +21,7 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
 /// What only some runs have, with its source.
 fn besides(summary: &Summary) -> impl Iterator<Item = (&'static str, &'static str)> {
     [
+        (summary.looks.is_some(), LOOKS),
         (!summary.players.is_empty(), PLAYERS),
         (!summary.skill.is_empty(), SKILL),
         (!summary.importance.is_empty(), IMPORTANCE),
@@ -27,6 +29,39 @@ fn besides(summary: &Summary) -> impl Iterator<Item = (&'static str, &'static st
     .into_iter()
     .filter_map(|(has, text)| has.then_some(text))
 }
+
+/// How often the run was looked at, and what that cost.
+fn looked(looks: &Looks) -> String {
+    let (done, all) = (looks.done, looks.planned.len());
+    let games = looks.planned.get(done.saturating_sub(1) as usize).copied().unwrap_or_default();
+    let end = match (looks.all_decided, done as usize == all) {
+        (true, false) => "stopped there, since every headline metric was decided",
+        (true, true) => "ended there, with every headline metric decided",
+        (false, true) => "ended there, as planned, with some of them open",
+        (false, false) => "was interrupted",
+    };
+    let spent = if looks.spent < 0.0001 {
+        "less than 0.01".to_owned()
+    } else {
+        fixed(100.0 * looks.spent, 2)
+    };
+    format!(
+        "The run took {done} of {all} looks that were planned before it began, the last of them after \
+         {} games in each arm, and {end}. Of the 5 % of false alarms that its headline may raise, these \
+         looks have spent {spent} %.",
+        count(u64::from(games))
+    )
+}
+
+const LOOKS: (&str, &str) = (
+    "Whoever looks often and stops when it suits finds shifts where there are none. So the limits at \
+     early looks are far stricter, by the spending function of O'Brien-Fleming type, with Holm's method \
+     over the headline metrics at each look; and the intervals, wider than usual, hold the truth with \
+     95 % whenever the run stops. P-values are those of the last look alone and decide nothing.",
+    "Looks: Lan & DeMets (1983), Biometrika 70:659-663; Holm's method at each look: Tang & Geller (1999), \
+     Biometrics 55:1188-1192; intervals: Jennison & Turnbull (1989), Journal of the Royal Statistical \
+     Society B 51:305-361.",
+);
 
 /// The players as the subject of a sentence.
 fn players(pairings: &[(String, String)]) -> String {

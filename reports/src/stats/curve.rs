@@ -170,7 +170,7 @@ mod tests {
     fn games(means: &[f64], spread: f64) -> Joint {
         let game = |n: usize| -> Vec<f64> {
             let luck = |k: usize| if (n / 2 * 7 + k * 3) % 5 < 2 { 1.0 } else { -2.0 / 3.0 };
-            let side = if n % 2 == 0 { spread } else { -spread };
+            let side = if n.is_multiple_of(2) { spread } else { -spread };
             means.iter().enumerate().map(|(k, m)| m + side * luck(k)).collect()
         };
         joint(&[(0..40).map(game).collect()]).unwrap()

@@ -166,7 +166,8 @@ mod tests {
             run.plan.arms[arm].probe = Some(probe);
         }
         // What is another game has another digest.
-        let other = |game: &&mut ruleshift_record::GameRow| game.arm == 2 && game.game % 3 == 0;
+        let other =
+            |game: &&mut ruleshift_record::GameRow| game.arm == 2 && game.game.is_multiple_of(3);
         run.games = run
             .games
             .changed(|rows| rows.iter_mut().filter(other).for_each(|game| game.digest = 2));

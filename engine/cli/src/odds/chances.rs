@@ -62,7 +62,7 @@ impl Chances<i32> {
     pub(crate) fn reached(&self, with: &Fraction) -> i32 {
         let surely = |&&number: &&i32| self.chance(|&other| other >= number) >= *with;
         let least = self.0.keys().next().copied().unwrap_or(0);
-        self.0.keys().filter(surely).last().copied().unwrap_or(least)
+        self.0.keys().rfind(surely).copied().unwrap_or(least)
     }
 }
 
