@@ -5,6 +5,8 @@
 //! 77 (1982), 605-610; from memory.) It need not hold in each scenario alone: what makes one easier
 //! than another is not in the estimate, and there it is wrong by up to a tenth.
 
+#![allow(clippy::print_stdout, reason = "figures for whoever asks for them")]
+
 use std::sync::OnceLock;
 
 use ruleshift_batch::{CERTAIN, Collector, attacker_chance};

@@ -60,8 +60,8 @@ impl Assaults {
             (true, false) => 2,
             (false, false) => panic!("nobody gave way"),
         }] += 1;
-        for side in 0..2 {
-            *self.lost[side].entry(men[side]).or_default() += 1;
+        for (lost, men) in self.lost.iter_mut().zip(men) {
+            *lost.entry(men).or_default() += 1;
         }
     }
 }
@@ -100,7 +100,7 @@ impl Observer for Assaults {
             Event::PinsAdded { .. } => fight.pinned |= side == 0,
             Event::UnitLost { .. } => fight.gone[side] = true,
             Event::Captured { .. } => {
-                (fight.gone[side], self.taken[side]) = (true, self.taken[side] + 1)
+                (fight.gone[side], self.taken[side]) = (true, self.taken[side] + 1);
             }
             _ => (fight.gone[side], self.broken[side]) = (true, self.broken[side] + 1),
         }

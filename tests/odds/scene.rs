@@ -43,12 +43,11 @@ pub(super) fn find(choices: &[Choice], wanted: fn(&Choice) -> bool) -> Option<us
     choices.iter().position(wanted)
 }
 
+/// Where a side starts, and its groups.
+type Half<'a> = (&'a [(i32, i32)], Vec<GroupSetup>);
+
 /// A setup of two sides, all of whose ground is of one kind.
-pub(super) fn setup(
-    ground: Ground,
-    turns: u8,
-    [ours, theirs]: [(&[(i32, i32)], Vec<GroupSetup>); 2],
-) -> Setup {
+pub(super) fn setup(ground: Ground, turns: u8, [ours, theirs]: [Half<'_>; 2]) -> Setup {
     let mut setup = plain(turns);
     setup.ground.fill(ground);
     setup.sides.0 = [side(ours.0, ours.1), side(theirs.0, theirs.1)];

@@ -79,7 +79,7 @@ fn look(view: &View<'_>, choices: &[Choice]) -> Option<usize> {
 fn stroll(view: &View<'_>, choices: &[Choice]) -> Option<usize> {
     let marker = view.doing().marker?;
     let way = Choice::Move(Heading::Straight(if view.turn() % 4 < 2 { 2 } else { 6 }));
-    let fresh = view.turn() % 2 == 0 && marker % 2 == 0;
+    let fresh = view.turn().is_multiple_of(2) && marker.is_multiple_of(2);
     choices.iter().position(|&choice| choice == way).filter(|_| fresh)
 }
 
