@@ -12,6 +12,7 @@ mod cross;
 mod format;
 mod hunt;
 mod ladder;
+mod method_page;
 mod render;
 mod report;
 #[cfg(test)]
@@ -25,6 +26,7 @@ pub use build::build;
 pub use cross::{build_cross, cross};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
+pub use method_page::{METHOD_PAGE, MethodSection};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
