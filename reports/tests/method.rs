@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use ruleshift_reports::{METHOD_PAGE, MethodSection};
+use ruleshift_reports::{METHOD_PAGE, MethodSection, build, markdown, summarise};
+
+use crate::made::{self, BASE, CARDS};
 
 /// Files of `stats` that answer no question of a report, and why they need no place on the page.
 const GROUNDWORK: [(&str, &str); 7] = [
@@ -123,6 +125,16 @@ fn every_section_that_reports_name_is_on_the_page() {
     let anchors = anchors(&page);
     assert!(MethodSection::ALL.iter().all(|section| anchors.contains(&section.anchor())));
     assert!(MethodSection::Hunt.link().starts_with(METHOD_PAGE));
+}
+
+#[test]
+fn a_report_leads_to_the_sections_on_what_it_asks() {
+    let run = made::run(&[BASE, CARDS], 60);
+    let text = markdown(&build(&summarise(&run), &run));
+    let line = text.lines().find(|line| line.contains(METHOD_PAGE)).expect("a line on the page");
+    let named = |section: MethodSection| line.contains(&format!("\"{}\"", section.heading()));
+    assert!(named(MethodSection::PairedMeans) && named(MethodSection::Verdicts), "{line}");
+    assert!(!named(MethodSection::SkillEdge) && !named(MethodSection::Importance), "{line}");
 }
 
 /// Links of the page to its own sections, and links to it that a source spells out.
