@@ -13,6 +13,7 @@ mod format;
 mod hunt;
 mod ladder;
 mod looks;
+mod method_page;
 mod render;
 mod report;
 #[cfg(test)]
@@ -28,6 +29,7 @@ pub use cross::{build_cross, cross};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use looks::{Next, next};
+pub use method_page::{METHOD_PAGE, MethodSection};
 pub use render::{html, json, markdown, terminal};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,

@@ -8,10 +8,10 @@ use ruleshift_reports::stats::{Interval, PairTable, holm, mcnemar_mid_p, stratif
 
 const TRIALS: u32 = 4000;
 
-/// Share of trials in which `hit` holds.
-fn rate(seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
-    let mut luck = Luck(seed);
-    f64::from((0..TRIALS).map(|_| u32::from(hit(&mut luck))).sum::<u32>()) / f64::from(TRIALS)
+/// Share of trials in which `hit` holds, told to whoever runs with `--nocapture`.
+fn rate(what: &str, seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
+    let [share] = told([what], (seed, TRIALS), |luck| [hit(luck)]);
+    share
 }
 
 /// Three standard errors of a rate.
@@ -24,9 +24,14 @@ pub(crate) fn slack_of(trials: u32, rate: f64) -> f64 {
     3.0 * (rate * (1.0 - rate) / f64::from(trials)).sqrt()
 }
 
-/// Shares of `trials` in which each of several things holds, told with their standard errors to
-/// whoever runs with `--nocapture`.
+/// Prints a share of trials with its standard error, for whoever runs with `--nocapture`.
 #[allow(clippy::print_stdout, reason = "figures for whoever asks for them")]
+pub(crate) fn say(what: &str, share: f64, trials: u32) {
+    let (percent, error) = (100.0 * share, 100.0 * slack_of(trials, share) / 3.0);
+    println!("{what}: {percent:.1} % of {trials} trials (standard error {error:.2})");
+}
+
+/// Shares of `trials` in which each of several things holds, told to whoever asks.
 pub(crate) fn told<const N: usize>(
     what: [&str; N],
     (seed, trials): (u64, u32),
@@ -41,8 +46,7 @@ pub(crate) fn told<const N: usize>(
     }
     let shares = counts.map(|count| f64::from(count) / f64::from(trials));
     for (what, share) in what.iter().zip(shares) {
-        let (percent, error) = (100.0 * share, 100.0 * slack_of(trials, share) / 3.0);
-        println!("{what}: {percent:.1} % of {trials} trials (standard error {error:.2})");
+        say(what, share, trials);
     }
     shares
 }
@@ -68,7 +72,7 @@ fn strata(luck: &mut Luck, shift: f64) -> Vec<Vec<f64>> {
 
 #[test]
 fn stratified_intervals_hold_the_true_shift_95_times_in_100() {
-    let held = rate(1, |luck| {
+    let held = rate("stratified intervals hold the shift", 1, |luck| {
         let interval = stratified_mean(&strata(luck, 0.7)).unwrap().interval(0.95);
         interval.low <= 0.7 && 0.7 <= interval.high
     });
@@ -77,15 +81,18 @@ fn stratified_intervals_hold_the_true_shift_95_times_in_100() {
 
 #[test]
 fn stratified_tests_raise_5_false_alarms_in_100() {
-    let alarms = rate(2, |luck| stratified_mean(&strata(luck, 0.0)).unwrap().p() < 0.05);
+    let alarms = rate("stratified false alarms", 2, |luck| {
+        stratified_mean(&strata(luck, 0.0)).unwrap().p() < 0.05
+    });
     assert!((alarms - 0.05).abs() < slack(0.05), "{alarms}");
 }
 
 #[test]
 fn equivalence_on_the_margin_is_claimed_5_times_in_100() {
     // The other margin is out of reach, so the chance is that of one one-sided test.
-    let claims =
-        rate(3, |luck| stratified_mean(&strata(luck, 2.5)).unwrap().equivalence_p(2.5) < 0.05);
+    let claims = rate("equivalence claimed on the margin", 3, |luck| {
+        stratified_mean(&strata(luck, 2.5)).unwrap().equivalence_p(2.5) < 0.05
+    });
     assert!((claims - 0.05).abs() < slack(0.05), "{claims}");
 }
 
@@ -106,7 +113,7 @@ fn wins(luck: &mut Luck, pairs: u32, gain: f64) -> PairTable {
 fn paired_rate_intervals_hold_the_true_shift_at_least_94_times_in_100() {
     // Wins gained: losses (0.55) turned by luck or gain; wins lost: wins (0.45) turned by luck.
     let truth = 0.55 * (0.05 + 0.04) - 0.45 * 0.05;
-    let held = rate(4, |luck| {
+    let held = rate("paired rate intervals hold the shift", 4, |luck| {
         let interval = wins(luck, 150, 0.04).interval(0.95).unwrap();
         interval.low <= truth && truth <= interval.high
     });
@@ -117,7 +124,7 @@ fn paired_rate_intervals_hold_the_true_shift_at_least_94_times_in_100() {
 #[test]
 fn mid_p_raises_at_most_5_false_alarms_in_100() {
     // Even odds of a change either way: the null of McNemar's test.
-    let alarms = rate(5, |luck| {
+    let alarms = rate("mid-p false alarms", 5, |luck| {
         let differ = (0..200).filter(|_| luck.unit() < 0.1).count() as u64;
         let one_way = (0..differ).filter(|_| luck.unit() < 0.5).count() as u64;
         mcnemar_mid_p(one_way, differ - one_way) < 0.05
@@ -127,7 +134,7 @@ fn mid_p_raises_at_most_5_false_alarms_in_100() {
 
 #[test]
 fn holm_raises_any_false_alarm_in_at_most_5_of_100_families() {
-    let alarms = rate(6, |luck| {
+    let alarms = rate("families of eight with a false alarm", 6, |luck| {
         let p: Vec<f64> = (0..8).map(|_| luck.unit()).collect();
         holm(&p).iter().any(|p| *p < 0.05)
     });

@@ -99,8 +99,8 @@ fn the_terminal_shows_one_screen() {
     - Computer players are not your club: a shift is evidence, the table decides.
 
     Games worth a look: no-late-fire+two-cards
-    - Typical game: margin 0 after 11 turns
-      ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001289~c020000000001289
+    - Typical game: margin +1 after 11 turns
+      ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000005af3~7fd0000000005af3
     - Largest shift: margin +2 after 11 turns, instead of margin +2 after 8 turns
       ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f
       ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f

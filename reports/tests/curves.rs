@@ -4,6 +4,7 @@
 //! the others, so that a rate is exactly what it is planted to be. Bounds are the stated rate plus or
 //! minus three standard errors of the number of trials, or wider on the careful side where it is said.
 
+use crate::coverage::{say, told};
 use crate::made::Luck;
 use ruleshift_reports::stats::{
     Estimate, Interval, Link, NormalDraws, band_confidence, band_crossing, curve, fieller, holm,
@@ -15,9 +16,10 @@ const TRIALS: u32 = 2000;
 /// Three standard errors of a rate of 0.95 among as many trials.
 const SLACK: f64 = 0.0147;
 
-fn rate(seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
-    let mut luck = Luck(seed);
-    f64::from((0..TRIALS).map(|_| u32::from(hit(&mut luck))).sum::<u32>()) / f64::from(TRIALS)
+/// Share of trials in which `hit` holds, told to whoever runs with `--nocapture`.
+fn rate(what: &str, seed: u64, mut hit: impl FnMut(&mut Luck) -> bool) -> f64 {
+    let [share] = told([what], (seed, TRIALS), |luck| [hit(luck)]);
+    share
 }
 
 /// One game in arms that win at those rates: three in four arms take the common throw.
@@ -45,7 +47,7 @@ fn logit(x: f64) -> f64 {
 fn a_band_of_numbers_holds_all_means_95_times_in_100() {
     let means = [1.0, 1.4, 1.5, 2.5, 2.6];
     let draws = NormalDraws::new(5, 4000);
-    let held = rate(11, |luck| {
+    let held = rate("bands of numbers hold all means", 11, |luck| {
         let strata: Vec<Vec<Vec<f64>>> = [(60, 1.0), (40, 2.5)]
             .map(|(n, spread)| (0..n).map(|_| numbers(luck, &means, spread)).collect())
             .to_vec();
@@ -62,7 +64,7 @@ fn a_band_of_numbers_holds_all_means_95_times_in_100() {
 fn a_band_of_rates_holds_all_of_them_at_least_94_times_in_100() {
     let rates = [[0.2, 0.3, 0.45, 0.5, 0.62], [0.35, 0.42, 0.5, 0.61, 0.8]];
     let draws = NormalDraws::new(5, 4000);
-    let held = rate(12, |luck| {
+    let held = rate("bands of rates hold all rates", 12, |luck| {
         let strata: Vec<Vec<Vec<f64>>> =
             rates.iter().map(|r| (0..100).map(|_| wins(luck, r)).collect()).collect();
         let joint = joint(&strata).unwrap();
@@ -81,7 +83,7 @@ fn a_crossing_is_held_95_times_in_100_by_the_curve_and_more_often_by_the_band() 
     let rates = x.map(|x| logit(0.5 * (x - 2.6)));
     let draws = NormalDraws::new(5, 4000);
     let (mut by_band, mut refused) = (0_u32, 0_u32);
-    let held = rate(13, |luck| {
+    let held = rate("Fieller's interval holds the crossing", 13, |luck| {
         let strata: Vec<Vec<Vec<f64>>> =
             (0..2).map(|_| (0..90).map(|_| wins(luck, &rates)).collect()).collect();
         let joint = joint(&strata).unwrap();
@@ -98,9 +100,11 @@ fn a_crossing_is_held_95_times_in_100_by_the_curve_and_more_often_by_the_band() 
     });
     assert!((held - 0.95).abs() < SLACK, "{held}");
     let by_band = f64::from(by_band) / f64::from(TRIALS);
+    say("a band of rates holds the crossing", by_band, TRIALS);
     assert!(by_band > 0.95 && by_band <= 1.0, "{by_band}");
     // A true curve is refused 5 times in 100.
     let refused = f64::from(refused) / f64::from(TRIALS);
+    say("true logistic curves refused", refused, TRIALS);
     assert!((refused - 0.05).abs() < SLACK + 0.005, "{refused}");
 }
 
@@ -108,7 +112,7 @@ fn a_crossing_is_held_95_times_in_100_by_the_curve_and_more_often_by_the_band() 
 fn a_straight_line_that_is_true_is_refused_5_times_in_100() {
     let x = [0.0, 1.0, 2.0, 5.0];
     let means = x.map(|x| 3.0 - 0.2 * x);
-    let refused = rate(14, |luck| {
+    let refused = rate("true straight lines refused", 14, |luck| {
         let games = (0..150).map(|_| numbers(luck, &means, 1.0)).collect();
         curve(Link::Plain, &x, &joint(&[games]).unwrap()).unwrap().lack.unwrap().p < 0.05
     });
@@ -121,7 +125,7 @@ fn a_straight_line_that_is_true_is_refused_5_times_in_100() {
 fn effects_on_wins_are_held_95_times_and_false_alarms_are_rare() {
     let rates = [0.4, 0.55, 0.4, 0.55, 0.4, 0.55, 0.4, 0.55];
     let (mut alarms, mut held_all) = (0_u32, 0_u32);
-    let held = rate(15, |luck| {
+    let held = rate("effects on wins are held", 15, |luck| {
         let games: Vec<Vec<f64>> = (0..120).map(|_| yates(&wins(luck, &rates))).collect();
         let effect = |n: usize| -> Estimate {
             stratified_mean(&[games.iter().map(|game| game[n]).collect()]).unwrap()
@@ -133,6 +137,8 @@ fn effects_on_wins_are_held_95_times_and_false_alarms_are_rare() {
     });
     assert!((held - 0.95).abs() < SLACK, "{held}");
     let share = |n: u32| f64::from(n) / f64::from(TRIALS);
+    say("an effect of nothing is held", share(held_all), TRIALS);
+    say("families of six effects of nothing with a false alarm", share(alarms), TRIALS);
     assert!((share(held_all) - 0.95).abs() < SLACK, "{held_all}");
     // Six true nulls of one game each: at most 5 in 100 families.
     assert!(share(alarms) < 0.05 + SLACK && share(alarms) > 0.02, "{alarms}");

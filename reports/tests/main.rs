@@ -9,6 +9,7 @@ mod curves;
 mod ladder;
 mod looks;
 mod made;
+mod method;
 mod pages;
 mod published;
 mod strengths;

@@ -69,7 +69,7 @@ fn the_terminal_shows_one_screen() {
 
     end-cards:cards from 1 to 5: the attacker wins 35.7 % of games at 1 and 62.9 % at 5 (trend +26.4 pp,
     95 % +23.6 to +29.3); the attacker wins 50.0 % at about 3.08 (95 % 2.81 to 3.35); games last 1.57
-    turns longer (95 % +1.55 to +1.59), units left idle fall from 36.4 % to 26.8 % (95 % −9.6 to −9.6)
+    turns longer (95 % +1.55 to +1.59), units left idle fall from 36.5 % to 26.9 % (95 % −9.6 to −9.6)
     and the evening takes 17.3 minutes longer (95 % +17.1 to +17.5). One more headline metric has a
     clear trend.
 
@@ -79,11 +79,11 @@ fn the_terminal_shows_one_screen() {
     attacker wins                    45.1 %   35.7 % ▲   44.3 % ?   48.3 % ?   56.0 % ▲   62.9 % ▲
     margin (points)                    0.01    −0.01 =     0.30 △     0.59 ▲     0.90 ▲     1.20 ▲
     length (turns)                     8.44     8.02 ▲     8.40 =     8.80 ▲     9.21 ▲     9.58 ▲
-    time at the table (minutes)        92.6     88.1 △     92.3 =     96.7 △    101.1 ▲    105.2 ▲
-    units left idle                  33.9 %   36.4 % ▲   34.0 % =   31.6 % ▲   29.2 % ▲   26.8 % ▲
-    attacker's losses                25.8 %   25.9 % =   25.9 % =   25.9 % =   25.9 % =   25.9 % =
-    defender's losses                31.1 %   31.1 % =   31.1 % =   31.1 % =   31.1 % =   31.1 % =
-    longest wait of a unit (turns)     3.01     3.01 =     3.01 =     3.01 =     3.01 =     3.01 =
+    time at the table (minutes)        92.7     88.1 ▲     92.3 =     96.7 △    101.2 ▲    105.3 ▲
+    units left idle                  34.1 %   36.5 % ▲   34.1 % =   31.7 % ▲   29.3 % ▲   26.9 % ▲
+    attacker's losses                26.2 %   26.1 % =   26.1 % =   26.1 % =   26.1 % =   26.1 % =
+    defender's losses                30.9 %   31.0 % =   31.0 % =   31.0 % =   31.0 % =   31.0 % =
+    longest wait of a unit (turns)     2.98     3.00 =     3.00 =     3.00 =     3.00 =     3.00 =
     Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth
     noticing, ? undecided
 
@@ -99,10 +99,10 @@ fn the_terminal_shows_one_screen() {
 
     Games worth a look: End cards 5
     - Typical game: margin +1 after 10 turns
-      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~00000000000027b8~7fd40000000027b8
-    - Largest shift: margin −1 after 10 turns, instead of margin +2 after 7 turns
-      ruleshift replay rs1~mill-bridge@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001079~ffd4000000001079
-      ruleshift replay rs1~mill-bridge@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001079~001c000000001079
+      ruleshift replay rs1~night-probe@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000cd8~7fd4000000000cd8
+    - Largest shift: margin −8 after 8 turns, instead of margin −14 after 6 turns
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000c1c~8000000000000c1c
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000c1c~8034000000000c1c
     - The winner changed: margin −3 after 10 turns, instead of margin −9 after 9 turns
       ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000516~802c000000000516
       ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000516~8000000000000516
@@ -120,7 +120,7 @@ fn markdown_has_every_table() {
 
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
-    **end-cards:cards from 1 to 5: the attacker wins 37.3 % of games at 1 and 63.3 % at 5 (trend +25.6 pp, 95 % +21.1 to +30.1); the attacker wins 50.0 % at about 2.99 (95 % 2.54 to 3.44); games last 1.57 turns longer (95 % +1.54 to +1.60), units left idle fall from 36.5 % to 26.9 % (95 % −9.6 to −9.6) and the evening takes 17.3 minutes longer (95 % +17.0 to +17.6). One more headline metric has a clear trend.**
+    **end-cards:cards from 1 to 5: the attacker wins 37.3 % of games at 1 and 63.3 % at 5 (trend +25.6 pp, 95 % +21.1 to +30.1); the attacker wins 50.0 % at about 2.99 (95 % 2.54 to 3.44); games last 1.57 turns longer (95 % +1.54 to +1.60), units left idle fall from 36.4 % to 26.8 % (95 % −9.6 to −9.6) and the evening takes 17.3 minutes longer (95 % +17.0 to +17.6). One more headline metric has a clear trend.**
 
     ## The means
 
@@ -131,11 +131,11 @@ fn markdown_has_every_table() {
     | attacker wins | 47.3 % | 37.3 % ▲ | 43.7 % ? | 50.3 % ? | 55.7 % ▲ | 63.3 % ▲ |
     | margin (points) | −0.21 | −0.15 = | 0.14 △ | 0.45 ▲ | 0.76 ▲ | 1.04 ▲ |
     | length (turns) | 8.50 | 8.08 ▲ | 8.46 = | 8.87 ▲ | 9.27 ▲ | 9.64 ▲ |
-    | time at the table (minutes) | 93.5 | 88.9 ▲ | 93.0 = | 97.5 △ | 101.9 ▲ | 106.1 ▲ |
-    | units left idle | 34.0 % | 36.5 % ▲ | 34.1 % = | 31.7 % ▲ | 29.3 % ▲ | 26.9 % ▲ |
-    | attacker's losses | 25.3 % | 25.6 % = | 25.6 % = | 25.6 % = | 25.6 % = | 25.6 % = |
-    | defender's losses | 31.2 % | 31.1 % = | 31.1 % = | 31.1 % = | 31.1 % = | 31.1 % = |
-    | longest wait of a unit (turns) | 3.02 | 3.07 = | 3.07 = | 3.07 = | 3.07 = | 3.07 = |
+    | time at the table (minutes) | 93.1 | 88.7 ▲ | 92.8 = | 97.3 △ | 101.7 ▲ | 105.9 ▲ |
+    | units left idle | 34.1 % | 36.4 % ▲ | 34.0 % = | 31.6 % ▲ | 29.2 % ▲ | 26.8 % ▲ |
+    | attacker's losses | 26.4 % | 26.2 % = | 26.2 % = | 26.2 % = | 26.2 % = | 26.2 % = |
+    | defender's losses | 30.6 % | 30.7 % = | 30.7 % = | 30.7 % = | 30.7 % = | 30.7 % = |
+    | longest wait of a unit (turns) | 2.92 | 2.97 = | 2.97 = | 2.97 = | 2.97 = | 2.97 = |
 
     Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth noticing, ? undecided
 
@@ -161,11 +161,11 @@ fn markdown_has_every_table() {
     | margin (points) | +1.20 | +1.18 to +1.22 | clear shift | up | straight line, p 0.650 |
     | length (turns) | +1.57 | +1.54 to +1.60 | clear shift | up | straight line, p 0.620 |
     | time at the table (minutes) | +17.3 | +17.0 to +17.6 | clear shift | up | straight line, p 0.620 |
-    | units left idle | −9.6 pp | −9.6 to −9.6 | clear shift | down | straight line |
+    | units left idle | −9.6 pp | −9.6 to −9.6 | clear shift | down | straight line, p 1.000 |
     | attacker's losses | 0.0 pp | 0.0 to 0.0 | no difference worth noticing | nowhere surely | straight line |
     | defender's losses | 0.0 pp | 0.0 to 0.0 | no difference worth noticing | nowhere surely | straight line |
     | longest wait of a unit (turns) | 0.00 | 0.00 to 0.00 | no difference worth noticing | nowhere surely | straight line, p 1.000 |
-    | dice (dice) | 0 | 0 to 0 | no difference worth noticing | nowhere surely | straight line, p 1.000 |
+    | dice (dice) | 0 | 0 to 0 | no difference worth noticing | nowhere surely | straight line |
 
     ## Value by value
 
@@ -190,12 +190,12 @@ fn a_grid_shows_one_screen() {
 
     end-cards:cards from 1 to 2: the attacker wins 34.0 % of games at 1 and 53.1 % at 2 (trend +19.1 pp,
     95 % +16.7 to +21.4); the attacker wins 50.0 % at about 1.84 (95 % 1.73 to 1.97); games last 1.19
-    turns longer (95 % +1.18 to +1.20), units left idle fall from 34.1 % to 26.9 % (95 % −7.2 to −7.2)
+    turns longer (95 % +1.18 to +1.20), units left idle fall from 34.2 % to 27.0 % (95 % −7.2 to −7.2)
     and the evening takes 13.1 minutes longer (95 % +13.0 to +13.2). One more headline metric has a
     clear trend.
     late-fire:range from 5 to 20: the attacker wins 37.1 % of games at 5 and 50.5 % at 20 (trend +13.1
     pp, 95 % +10.7 to +15.5); the attacker wins 50.0 % at about 19.05 (95 % 16.45 to 20.00 or more);
-    games last 0.77 turns longer (95 % +0.76 to +0.79), units left idle fall from 32.5 % to 27.9 % (95 %
+    games last 0.77 turns longer (95 % +0.76 to +0.79), units left idle fall from 32.6 % to 28.0 % (95 %
     −4.6 to −4.6) and the evening takes 8.5 minutes longer (95 % +8.3 to +8.7). One more headline metric
     has a clear trend.
     Where late-fire:range is 20 instead of 5, the trend along end-cards:cards is another: attacker wins
@@ -224,7 +224,7 @@ fn a_grid_shows_one_screen() {
 
     Games worth a look: End cards 6
     - Typical game: margin +1 after 10 turns
-      ruleshift replay rs1~night-probe@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001289~7fd4000000001289
+      ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~00000000000019cb~7fd40000000019cb
     - Largest shift: margin −7 after 9 turns, instead of margin −14 after 6 turns
       ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000c1c~803e000000000c1c
       ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000c1c~8034000000000c1c

@@ -3,6 +3,7 @@
 use ruleshift_record::{Looks, METRICS, Summary, Verdict};
 
 use crate::format::{Scale, count, counted, fixed};
+use crate::method_page::{MethodSection, more};
 use crate::report::{Block, Cell, Column, Table};
 
 /// The closing section.
@@ -15,7 +16,29 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     blocks.push(Block::Table(margins(summary)));
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
+    blocks.push(Block::Paragraph(more(&sections(summary))));
     blocks
+}
+
+/// Sections of the method page on what this run asks.
+fn sections(summary: &Summary) -> Vec<MethodSection> {
+    use MethodSection as S;
+    [
+        (true, S::PairedMeans),
+        (true, S::PairedRates),
+        (true, S::Verdicts),
+        (true, S::Equivalence),
+        (summary.looks.is_some(), S::Looks),
+        (true, S::ScenariosAndPlayers),
+        (true, S::SampleSizes),
+        (true, S::VarianceReduction),
+        (!summary.skill.is_empty(), S::SkillEdge),
+        (!summary.importance.is_empty(), S::Importance),
+        (true, S::Metrics),
+    ]
+    .into_iter()
+    .filter_map(|(has, section)| has.then_some(section))
+    .collect()
 }
 
 /// What only some runs have, with its source.

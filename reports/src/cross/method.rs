@@ -3,6 +3,7 @@
 use ruleshift_record::CrossSummary;
 
 use crate::build::method;
+use crate::method_page::{MethodSection, more};
 use crate::report::Block;
 
 /// The closing section.
@@ -20,6 +21,7 @@ pub(super) fn blocks(summary: &CrossSummary) -> Vec<Block> {
     }
     blocks.push(Block::Table(method::words()));
     blocks.push(Block::Notes(SOURCES.map(str::to_owned).to_vec()));
+    blocks.push(Block::Paragraph(more(&SECTIONS)));
     blocks
 }
 
@@ -44,3 +46,7 @@ const SOURCES: [&str; 4] = [
     "Parts of all combinations: Box & Hunter (1961), Technometrics 3:311-351.",
     "Many tests: Holm (1979), Scandinavian Journal of Statistics 6:65-70.",
 ];
+
+/// Sections of the method page on what such a run asks.
+const SECTIONS: [MethodSection; 3] =
+    [MethodSection::Crossed, MethodSection::Verdicts, MethodSection::Metrics];

@@ -5,6 +5,7 @@ use ruleshift_record::{HuntPlan, HuntSummary, Seat};
 use super::tables;
 use super::words::{share, usual};
 use crate::format::{and, count, counted};
+use crate::method_page::{MethodSection, more};
 use crate::report::{Block, Replay, Report, Section, TicketLine};
 
 /// Builds the report of `summary`, the answer of `hunt`.
@@ -93,7 +94,7 @@ fn body(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<Section> {
     .into()
 }
 
-fn method(hunt: &HuntPlan) -> [String; 3] {
+fn method(hunt: &HuntPlan) -> [String; 4] {
     let (search, usual) = (&hunt.search, usual(hunt));
     [
         format!(
@@ -125,5 +126,6 @@ fn method(hunt: &HuntPlan) -> [String; 3] {
              Holm's method over all of them, and as much as anyone would notice.",
             share().amount(hunt.gain)
         ),
+        more(&[MethodSection::Hunt]),
     ]
 }

@@ -4,6 +4,7 @@ use ruleshift_record::LadderSummary;
 
 use super::build::games;
 use crate::format::{count, fixed, p_value};
+use crate::method_page::{MethodSection, more};
 use crate::report::Block;
 
 /// The closing section.
@@ -11,7 +12,8 @@ pub(super) fn blocks(summary: &LadderSummary) -> Vec<Block> {
     let texts = [Some(play(summary)), fit(summary)].into_iter().flatten();
     let texts = texts.chain(METHOD.iter().map(|text| (*text).to_owned()));
     let sources = SOURCES.iter().map(|source| (*source).to_owned()).collect();
-    texts.map(Block::Paragraph).chain([Block::Notes(sources)]).collect()
+    let more = more(&[MethodSection::Ladder]);
+    texts.map(Block::Paragraph).chain([Block::Notes(sources), Block::Paragraph(more)]).collect()
 }
 
 fn play(summary: &LadderSummary) -> String {

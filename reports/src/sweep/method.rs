@@ -3,6 +3,7 @@
 use ruleshift_record::SweepSummary;
 
 use crate::build::method;
+use crate::method_page::{MethodSection, more};
 use crate::report::Block;
 
 /// The closing section.
@@ -14,6 +15,7 @@ pub(super) fn blocks(summary: &SweepSummary) -> Vec<Block> {
     }
     blocks.push(Block::Table(method::words()));
     blocks.push(Block::Notes(SOURCES.map(str::to_owned).to_vec()));
+    blocks.push(Block::Paragraph(more(&SECTIONS)));
     blocks
 }
 
@@ -52,3 +54,7 @@ const SOURCES: [&str; 7] = [
     "Target off a band: Lieberman, Miller & Hamilton (1967), Biometrika 54:133-145.",
     "Many tests: Holm (1979), Scandinavian Journal of Statistics 6:65-70.",
 ];
+
+/// Sections of the method page on what such a run asks.
+const SECTIONS: [MethodSection; 3] =
+    [MethodSection::Sweeps, MethodSection::Verdicts, MethodSection::Metrics];

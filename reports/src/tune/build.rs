@@ -4,6 +4,7 @@ use ruleshift_record::{Metric, SweepMean, TuneSetting, TuneStanding, TuneSummary
 
 use super::headline::{coin, plain};
 use crate::format::{and, count, counted};
+use crate::method_page::{MethodSection, more};
 use crate::report::{
     Block, Chart, Column, Plot, Replay, Report, Response, Section, Table, TicketLine,
 };
@@ -150,6 +151,7 @@ fn method() -> Vec<Block> {
         METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())).collect();
     blocks.push(Block::Paragraph(halves));
     blocks.push(Block::Notes(SOURCES.map(str::to_owned).to_vec()));
+    blocks.push(Block::Paragraph(more(&[MethodSection::Tuning, MethodSection::Looks])));
     blocks
 }
 
