@@ -2,6 +2,7 @@
 
 use ruleshift_record::{METRICS, Summary, Verdict};
 
+use super::closer::method::method;
 use crate::format::{Scale, count, counted};
 use crate::report::{Block, Cell, Column, Table};
 
@@ -10,9 +11,11 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     let mut blocks = vec![Block::Paragraph(play(summary))];
     blocks.extend(METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())));
     blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
+    blocks.extend(method(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
     blocks.push(Block::Table(margins(summary)));
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
+    let sources = sources.chain(method(summary).flat_map(|(_, sources)| sources).copied());
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
     blocks
 }
