@@ -11,6 +11,7 @@ mod looks;
 mod made;
 mod pages;
 mod published;
+mod speed;
 mod strengths;
 mod sureness;
 mod sweep;

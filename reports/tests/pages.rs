@@ -21,8 +21,8 @@ fn the_terminal_shows_one_screen() {
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
     Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9);
-    games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.0 % to 26.9 % (95 %
-    −7.3 to −7.0) and the evening takes 12.6 minutes longer (95 % +11.8 to +13.3).
+    games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.1 % to 26.8 % (95 %
+    −7.5 to −7.1) and the evening takes 12.8 minutes longer (95 % +12.0 to +13.5).
 
     Two turn-end cards
     Metric                base       two-     Shift    95 % interval   Verdict
@@ -31,24 +31,24 @@ fn the_terminal_shows_one_screen() {
     attacker wins       42.2 %     44.2 %   +2.0 pp     −0.9 to +4.9   undecided
     margin (points)      −0.21      −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
     length (turns)        8.50       9.64     +1.15   +1.08 to +1.21   clear shift
-    time at the table     93.5      106.1     +12.6   +11.8 to +13.3   clear shift
+    time at the table     93.1      105.9     +12.8   +12.0 to +13.5   clear shift
     (minutes)
-    units left idle     34.0 %     26.9 %   −7.2 pp     −7.3 to −7.0   clear shift
-    attacker's losses   25.3 %     25.6 %   +0.3 pp     +0.1 to +0.6   no difference worth noticing
-    defender's losses   31.2 %     31.1 %   −0.1 pp     −0.3 to +0.2   no difference worth noticing
-    longest wait of a     3.02       3.07     +0.05    0.00 to +0.10   no difference worth noticing
+    units left idle     34.1 %     26.8 %   −7.3 pp     −7.5 to −7.1   clear shift
+    attacker's losses   26.4 %     26.2 %   −0.1 pp     −0.4 to +0.1   no difference worth noticing
+    defender's losses   30.6 %     30.7 %   +0.1 pp     −0.2 to +0.3   no difference worth noticing
+    longest wait of a     2.92       2.97     +0.05    0.00 to +0.10   no difference worth noticing
     unit (turns)
     pp: percentage points, one percentage less another. Margin: the attacker's points less the
     defender's; a side that is beaten loses, whatever the points.
 
     Keep in mind
     - Computer players are not your club: a shift is evidence, the table decides.
-    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 15 metrics
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 17 metrics
       outside the headline.
 
     Games worth a look
-    - Typical game: margin −1 after 10 turns
-      ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000210~ffd4000000000210
+    - Typical game: margin 0 after 10 turns
+      ruleshift replay rs1~night-probe@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000cd8~4024000000000cd8
     - Largest shift: margin −2 after 10 turns, instead of margin +2 after 7 turns
       ruleshift replay rs1~mill-bridge@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000001079~8024000000001079
       ruleshift replay rs1~mill-bridge@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000001079~001c000000001079
@@ -68,7 +68,7 @@ fn markdown_starts_with_the_answer() {
 
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
-    **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.0 % to 26.9 % (95 % −7.3 to −7.0) and the evening takes 12.6 minutes longer (95 % +11.8 to +13.3).**
+    **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.1 % to 26.8 % (95 % −7.5 to −7.1) and the evening takes 12.8 minutes longer (95 % +12.0 to +13.5).**
 
     ## What shifts
 
@@ -79,25 +79,31 @@ fn markdown_starts_with_the_answer() {
     | attacker wins | 42.2 % | 44.2 % | +2.0 pp | −0.9 to +4.9 | undecided |
     | margin (points) | −0.21 | −0.06 | +0.15 | +0.01 to +0.29 | no difference worth noticing |
     | length (turns) | 8.50 | 9.64 | +1.15 | +1.08 to +1.21 | clear shift |
-    | time at the table (minutes) | 93.5 | 106.1 | +12.6 | +11.8 to +13.3 | clear shift |
-    | units left idle | 34.0 % | 26.9 % | −7.2 pp | −7.3 to −7.0 | clear shift |
-    | attacker's losses | 25.3 % | 25.6 % | +0.3 pp | +0.1 to +0.6 | no difference worth noticing |
-    | defender's losses | 31.2 % | 31.1 % | −0.1 pp | −0.3 to +0.2 | no difference worth noticing |
-    | longest wait of a unit (turns) | 3.02 | 3.07 | +0.05 | 0.00 to +0.10 | no difference worth noticing |
+    | time at the table (minutes) | 93.1 | 105.9 | +12.8 | +12.0 to +13.5 | clear shift |
+    | units left idle | 34.1 % | 26.8 % | −7.3 pp | −7.5 to −7.1 | clear shift |
+    | attacker's losses | 26.4 % | 26.2 % | −0.1 pp | −0.4 to +0.1 | no difference worth noticing |
+    | defender's losses | 30.6 % | 30.7 % | +0.1 pp | −0.2 to +0.3 | no difference worth noticing |
+    | longest wait of a unit (turns) | 2.92 | 2.97 | +0.05 | 0.00 to +0.10 | no difference worth noticing |
 
     pp: percentage points, one percentage less another. Margin: the attacker's points less the defender's; a side that is beaten loses, whatever the points.
 
     ## Keep in mind
 
     - Computer players are not your club: a shift is evidence, the table decides.
-    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 15 metrics outside the headline.
+    - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 17 metrics outside the headline.
     "#);
     for heading in [
         "## What was compared",
         "## The shifts in pictures",
         "### How games differ in length",
+        "## The usual game and the unusual one",
+        "## How long both sides hold out",
+        "### Games in which both sides still hold",
         "## By scenario",
         "## All other metrics",
+        "## What to expect where nothing was played",
+        "## What hardly ever happens",
+        "## Many questions at once",
         "## What playing with the same luck saved",
         "## How this was measured",
     ] {
@@ -159,7 +165,7 @@ fn a_title_from_a_script_is_only_ever_text() {
 fn the_page_is_well_formed_enough_to_read_aloud() {
     let page = rendered(&made::run(&[BASE, CARDS], 60))[2].clone();
     assert_eq!(page.matches("<h1>").count(), 1);
-    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 3);
+    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 4);
     assert_eq!(page.matches("<table>").count(), page.matches("<caption>").count());
     for element in ["section", "table", "tr", "svg", "figure", "details", "main", "ul"] {
         let opened = page.matches(&format!("<{element}>")).count()

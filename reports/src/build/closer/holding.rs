@@ -5,7 +5,6 @@ use ruleshift_record::{HoldingCurve, HoldingShift, Summary};
 use crate::build::tables::reference;
 use crate::format::{Scale, count, fixed, p_value};
 use crate::report::{Block, Cell, Chart, Column, Plot, Section, Table};
-use crate::summarise::p_said;
 
 const ABOUT: &str = "A game that ends because a side broke, or had nobody left, has ended of itself. \
     One that the turn limit ended was cut: nobody knows how long both sides would have held out. So \
@@ -139,21 +138,14 @@ fn table(summary: &Summary, shifts: &[HoldingShift]) -> Table {
             shift.p.map_or("none ended".to_owned(), p_value).into(),
         ]
     };
-    let differ = |shift: &HoldingShift| shift.p.map(p_said);
-    let caption = match shifts {
-        [one] => differ(one).map(|p| format!("; the curves are alike with p {p}")),
-        _ => None,
-    };
     Table {
-        caption: format!(
-            "Mean turns until a side breaks or the turn limit comes{}",
-            caption.unwrap_or_default()
-        ),
+        caption: "Mean turns until a side breaks or the turn limit comes; p: the curves are alike"
+            .to_owned(),
         columns: vec![
             Column::words("Arm"),
             Column::numbers("Pairs"),
             Column::numbers(reference(summary)),
-            Column::numbers("Arm"),
+            Column::numbers("This arm"),
             Column::numbers("Shift"),
             Column::numbers("95 % interval"),
             Column::numbers("p, log-rank"),

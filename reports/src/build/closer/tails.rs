@@ -133,12 +133,12 @@ mod tests {
         run.games = run.games.changed(|rows| {
             for row in rows.iter_mut().filter(|row| row.arm == 1) {
                 row.values[Metric::Minutes as usize] = 30.0;
-                row.values[Metric::Turns as usize] += 0.25;
+                row.values[Metric::Turns as usize] += 0.2;
             }
         });
         let summary = summarise(&run);
         let rows = full(&summary, &summary.arms[1]).rows;
-        assert_eq!((rows[0][4].text.as_str(), rows[4][4].text.as_str()), ("+0.25", "+30.0 *"));
+        assert_eq!((rows[0][4].text.as_str(), rows[4][4].text.as_str()), ("+0.20", "+30.0 *"));
         let said = evening(&summary, &summary.arms[1]).unwrap();
         assert!(said.contains("less than 30.0 minutes at the table instead of 0.0"), "{said}");
     }
