@@ -11,7 +11,6 @@ mod looks;
 mod made;
 mod pages;
 mod published;
-mod speed;
 mod strengths;
 mod sureness;
 mod sweep;

@@ -45,9 +45,12 @@ fn ways(
     let margins = margins.iter().map(|margin| margin.0);
     let strata = pairs.strata(pairs.both(metric).into_iter().zip(margins).map(finite));
     let played = strata.into_iter().filter(|stratum| !stratum.is_empty());
-    let (values, margins): (Vec<Vec<(f64, f64)>>, Vec<Vec<f64>>) =
-        played.map(|stratum| stratum.into_iter().unzip()).unzip();
-    let controls: Vec<Vec<Vec<f64>>> = margins.iter().map(|own| vec![centred(own)]).collect();
+    let apart = |stratum: Vec<((f64, f64), f64)>| -> (Vec<(f64, f64)>, Vec<f64>) {
+        stratum.into_iter().unzip()
+    };
+    let (values, margins): (Vec<_>, Vec<_>) = played.map(apart).unzip();
+    let control = |margins: &Vec<f64>| vec![centred(margins)];
+    let controls: Vec<Vec<Vec<f64>>> = margins.iter().map(control).collect();
     let found = reduction(&values, &controls);
     let known = found.pairing.is_finite() && found.strata.is_finite();
     known.then(|| Saved {

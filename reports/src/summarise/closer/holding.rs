@@ -17,6 +17,9 @@ pub(super) fn holding(run: &RunRecord, pairs: &[Pairs]) -> Option<Holding> {
     told.then_some(Holding { curves, shifts })
 }
 
+/// Games of the reference, and of the arm.
+type Both = (Vec<Length>, Vec<Length>);
+
 /// The length of a game; none when it is no number.
 fn length(turns: f64, cut: f64) -> Option<Length> {
     (turns.is_finite() && turns.abs() < 1e6 && cut.is_finite())
@@ -76,14 +79,13 @@ fn shift(run: &RunRecord, pairs: &Pairs) -> Option<HoldingShift> {
     let both = lengths.map(|(turns, cut)| Some((length(turns.0, cut.0)?, length(turns.1, cut.1)?)));
     let mut strata = pairs.strata(both);
     strata.retain(|stratum| !stratum.is_empty());
-    let arms: Vec<(Vec<Length>, Vec<Length>)> =
-        strata.iter().map(|stratum| stratum.iter().copied().unzip()).collect();
+    let arms: Vec<Both> = strata.iter().map(|stratum| stratum.iter().copied().unzip()).collect();
     let p = log_rank(&arms).map(|test| test.p);
     let limits: Vec<f64> = arms.iter().map(|(one, other)| last(one).min(last(other))).collect();
     let top = limits.iter().copied().reduce(f64::max)?;
     let count: usize = strata.iter().map(Vec::len).sum();
-    let mean = |of: fn(&(Vec<Length>, Vec<Length>)) -> &Vec<Length>| -> Option<f64> {
-        let mean = |(games, limit): (&(_, _), &f64)| {
+    let mean = |of: fn(&Both) -> &Vec<Length>| -> Option<f64> {
+        let mean = |(games, limit): (&Both, &f64)| {
             let weight = of(games).len() as f64 / count as f64;
             Some(weight * Survival::of(of(games))?.restricted_mean(*limit)?.value)
         };
