@@ -55,9 +55,9 @@ impl TailPlace {
     /// Its words for a reader.
     pub fn words(self) -> &'static str {
         match self {
-            TailPlace::LowTenth => "1 game in 10 is below",
-            TailPlace::Half => "half of the games are below",
-            TailPlace::HighTenth => "1 game in 10 is above",
+            TailPlace::LowTenth => "1 in 10 is below",
+            TailPlace::Half => "half are below",
+            TailPlace::HighTenth => "1 in 10 is above",
             TailPlace::MeanOfHighTenth => "mean of the highest tenth",
         }
     }

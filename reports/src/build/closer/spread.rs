@@ -67,7 +67,7 @@ fn table(summary: &Summary, title: &str, over: Sample, spreads: &[&ShiftSpread])
         caption: format!("{title}: shifts with the {several} as a sample"),
         columns: vec![
             Column::words("Metric"),
-            Column::numbers(several),
+            Column::numbers("Of how many"),
             Column::numbers("Mean shift"),
             Column::numbers("95 % interval"),
             Column::numbers(format!("From {one} to {one} (±)")),

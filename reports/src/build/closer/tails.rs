@@ -10,6 +10,9 @@ use crate::report::{Block, Cell, Column, Section, Table};
 const FULL: [Metric; 5] =
     [Metric::Turns, Metric::Minutes, Metric::LongestWait, Metric::PlayerWait, Metric::LongestWatch];
 
+/// The places of all other metrics that fit beside each other.
+const BESIDE: [TailPlace; 3] = [TailPlace::Half, TailPlace::HighTenth, TailPlace::MeanOfHighTenth];
+
 const ABOUT: &str = "A mean hides the evening that drags on. Half of the games are below the value in \
     the middle, one game in ten is below the lowest and one in ten above the highest; the mean of the \
     highest tenth says what the longest or worst games are like. A star marks a shift whose whole \
@@ -101,9 +104,9 @@ fn rest(summary: &Summary, arm: &ArmSummary) -> Table {
             format!("{} ({interval}){}", scale.signed(tail.shift), star(tail)).into()
         };
         let label = labelled(summary, &own[0].metric);
-        std::iter::once(label.into()).chain(TailPlace::ALL.map(cell)).collect()
+        std::iter::once(label.into()).chain(BESIDE.map(cell)).collect()
     };
-    let places = TailPlace::ALL.map(|place| Column::numbers(place.words()));
+    let places = BESIDE.map(|place| Column::numbers(place.words()));
     Table {
         caption: format!("{}: shifts of all others (95 % interval; shares in pp)", arm.title),
         columns: std::iter::once(Column::words("Metric")).chain(places).collect(),
