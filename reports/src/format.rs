@@ -47,6 +47,16 @@ impl<'a> Scale<'a> {
         self.signed(shift) + if self.is_share() { " pp" } else { "" }
     }
 
+    /// The size of a shift without a sign: "2.1 pp", "0.35".
+    pub(crate) fn unsigned(&self, shift: f64) -> String {
+        self.number(shift.abs()) + if self.is_share() { " pp" } else { "" }
+    }
+
+    /// The unit of a shift in words.
+    pub(crate) fn unit_of_shift(&self) -> &'a str {
+        if self.is_share() { "percentage points" } else { plural(self.unit) }
+    }
+
     /// A shift with its sign and without any unit.
     pub(crate) fn signed(&self, shift: f64) -> String {
         let text = self.number(shift);

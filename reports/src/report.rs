@@ -109,6 +109,13 @@ pub enum Plot {
         /// Label of the value axis.
         axis: String,
     },
+    /// Shares of games that fall step by step.
+    Steps {
+        /// Per series, from where on which share is in force.
+        curves: Vec<Vec<(f64, f64)>>,
+        /// Label of the value axis.
+        axis: String,
+    },
     /// Means over a range of values.
     Response(Box<Response>),
     /// Means over a grid.

@@ -134,7 +134,10 @@ fn game(arm: usize, made: &Made, scenario: usize, number: u32) -> GameRow {
     set(Metric::AttackerWins, f64::from(u8::from(margin > 0.0)));
     set(Metric::Drawn, f64::from(u8::from(margin == 0.0)));
     set(Metric::HalfLeaderWins, f64::from(u8::from(blend(1.0) > -0.5)));
-    set(Metric::EndedByBreak, f64::from(u8::from(blend(1.0) > 1.0)));
+    let breaks = blend(1.0) > 1.0;
+    set(Metric::EndedByBreak, f64::from(u8::from(breaks)));
+    set(Metric::EndedByObjective, f64::from(u8::from(!breaks)));
+    set(Metric::EndedByAnnihilation, 0.0);
     set(Metric::Margin, margin);
     set(Metric::Turns, turns);
     set(Metric::Minutes, 11.0 * turns + blend(6.0));

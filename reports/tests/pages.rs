@@ -96,8 +96,14 @@ fn markdown_starts_with_the_answer() {
         "## What was compared",
         "## The shifts in pictures",
         "### How games differ in length",
+        "## The usual game and the unusual one",
+        "## How long both sides hold out",
+        "### Games in which both sides still hold",
         "## By scenario",
         "## All other metrics",
+        "## What to expect where nothing was played",
+        "## What hardly ever happens",
+        "## Many questions at once",
         "## What playing with the same luck saved",
         "## How this was measured",
     ] {
@@ -159,7 +165,7 @@ fn a_title_from_a_script_is_only_ever_text() {
 fn the_page_is_well_formed_enough_to_read_aloud() {
     let page = rendered(&made::run(&[BASE, CARDS], 60))[2].clone();
     assert_eq!(page.matches("<h1>").count(), 1);
-    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 3);
+    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 4);
     assert_eq!(page.matches("<table>").count(), page.matches("<caption>").count());
     for element in ["section", "table", "tr", "svg", "figure", "details", "main", "ul"] {
         let opened = page.matches(&format!("<{element}>")).count()

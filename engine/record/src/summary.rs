@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{ArmFault, Importance, PairingShift, PlayerDependence, Restriction, SkillEdge};
+use crate::{ArmFault, Closer, Importance, PairingShift, PlayerDependence, Restriction, SkillEdge};
 
 /// The word for what a comparison found about one metric.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -171,6 +171,9 @@ pub struct Summary {
     /// What each behaviour is worth; none unless it was asked.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub importance: Vec<Importance>,
+    /// What the games say beyond means.
+    #[serde(default, skip_serializing_if = "Closer::is_empty")]
+    pub closer: Closer,
     /// Arms that stopped early.
     pub faults: Vec<ArmFault>,
     /// Games worth a look.

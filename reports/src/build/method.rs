@@ -2,6 +2,7 @@
 
 use ruleshift_record::{Looks, METRICS, Summary, Verdict};
 
+use super::closer::method::method;
 use crate::format::{Scale, count, counted, fixed};
 use crate::method_page::{MethodSection, more};
 use crate::report::{Block, Cell, Column, Table};
@@ -12,9 +13,11 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     blocks.extend(METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())));
     blocks.extend(summary.looks.as_ref().map(|looks| Block::Paragraph(looked(looks))));
     blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
+    blocks.extend(method(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
     blocks.push(Block::Table(margins(summary)));
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
+    let sources = sources.chain(method(summary).flat_map(|(_, sources)| sources).copied());
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
     blocks.push(Block::Paragraph(more(&sections(summary))));
     blocks

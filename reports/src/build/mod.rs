@@ -1,6 +1,7 @@
 //! From the answer of a run to the tree of its report.
 
 mod charts;
+mod closer;
 mod importance;
 pub(crate) mod method;
 mod players;
@@ -115,9 +116,12 @@ fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
         let blocks = charts.into_iter().map(Block::Chart).collect();
         body.push(Section::new("The shifts in pictures", blocks));
     }
+    body.extend(closer::games(summary));
     body.extend(tables::sections(summary));
+    body.extend(closer::chances(summary));
     body.extend(players::sections(summary));
     body.extend(importance::sections(summary));
+    body.extend(closer::sureness(summary));
     body.push(Section::new("How this was measured", method::blocks(summary)));
     body
 }

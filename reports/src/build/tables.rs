@@ -3,7 +3,7 @@
 use ruleshift_record::{ArmSummary, Metric, MetricShift, ScenarioShift, Summary, Verdict};
 
 use super::headline;
-use crate::format::{Scale, count, fixed, p_value};
+use crate::format::{Scale, count};
 use crate::report::{Block, Cell, Column, Section, Table, sign};
 
 /// Arms whose shifts stand side by side in the table of the front.
@@ -81,7 +81,6 @@ pub(super) fn sections(summary: &Summary) -> Vec<Section> {
         Section::new("Headline metrics by arm", headline),
         Section::new("By scenario", each(&|arm| by_scenario(summary, arm))),
         Section::new("All other metrics", each(&|arm| shifts(summary, arm, false))),
-        Section::new("What playing with the same luck saved", each(&|arm| saving(summary, arm))),
     ]
     .into_iter()
     .filter(|s| !s.blocks.is_empty())
@@ -190,35 +189,6 @@ fn by_scenario(summary: &Summary, arm: &ArmSummary) -> Table {
     }
 }
 
-/// What pairing was worth for each headline metric of one arm.
-fn saving(summary: &Summary, arm: &ArmSummary) -> Table {
-    let row = |m: &MetricShift| {
-        vec![
-            label(m).to_owned().into(),
-            fixed(m.variance_ratio, 3).into(),
-            worth(m.variance_ratio).into(),
-            p_value(m.p).into(),
-            p_value(m.p_adjusted).into(),
-        ]
-    };
-    Table {
-        caption: arm.title.clone(),
-        columns: vec![
-            Column::words("Metric"),
-            Column::numbers("Variance against unpaired games"),
-            Column::numbers("Worth so many times the games"),
-            Column::numbers("p"),
-            Column::numbers("p after Holm"),
-        ],
-        rows: of(summary, arm).filter(|m| m.headline).map(row).collect(),
-    }
-}
-
-/// How many times the games unpaired play would need.
-fn worth(ratio: f64) -> String {
-    if ratio > 0.0 { format!("{} times", fixed(1.0 / ratio, 1)) } else { "no limit".to_owned() }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -236,10 +206,5 @@ mod tests {
         let many = front(&summary(7)).unwrap();
         assert_eq!(many.columns.len(), 5);
         assert_eq!(many.caption, "Shifts against base (2 more below)");
-    }
-
-    #[test]
-    fn a_quarter_of_the_variance_is_worth_four_times_the_games() {
-        assert_eq!([worth(0.25), worth(1.0), worth(0.0)], ["4.0 times", "1.0 times", "no limit"]);
     }
 }

@@ -17,14 +17,14 @@ pub use build::build_cross;
 
 use ruleshift_record::{CrossPlan, CrossSummary, Metric, RunRecord, Word, defining_relation};
 
-use crate::summarise::summarise;
+use crate::summarise::summarise_shifts;
 
 /// The answer of crossed variants for the headline metrics; `run` has the arms of `plan`.
 ///
 /// Without a game that every arm has finished, or with arms in another order than that of
 /// [`cross_design`](ruleshift_record::cross_design), there are no effects, and a caveat says so.
 pub fn cross(plan: &CrossPlan, run: &RunRecord) -> CrossSummary {
-    let mut comparison = summarise(run);
+    let mut comparison = summarise_shifts(run);
     comparison.caveats.clear();
     let design = Design::of(plan, run);
     let games = design.as_ref().map(|d| effects::by_game(d, run)).unwrap_or_default();

@@ -8,6 +8,7 @@ mod forest;
 mod half_normal;
 mod heat;
 mod response;
+mod steps;
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
@@ -50,6 +51,9 @@ pub(super) fn draw(plot: &Plot) -> Option<Drawing> {
         }
         Plot::Response(plot) => drawing(response::HEIGHT, |area| response::draw(area, plot)),
         Plot::Heat(plot) => drawing(heat::height(plot), |area| heat::draw(area, plot)),
+        Plot::Steps { curves, axis } => {
+            drawing(steps::HEIGHT, |area| steps::draw(area, curves, axis))
+        }
         Plot::HalfNormal { marks } => {
             drawing(half_normal::HEIGHT, |area| half_normal::draw(area, marks))
         }
@@ -131,6 +135,11 @@ mod tests {
             assert!(!drawn.body.contains("NaN") && drawn.body.contains("a &lt; b"), "{bad}");
         }
         assert!(draw(&Plot::HalfNormal { marks: vec![] }).is_some());
+        for bad in [f64::NAN, f64::INFINITY, 1e300] {
+            let curves = vec![vec![], vec![(0.0, 1.0), (bad, 0.5), (3.0, bad)]];
+            let drawn = draw(&Plot::Steps { curves, axis: "a < b".into() }).unwrap();
+            assert!(!drawn.body.contains("NaN") && drawn.body.contains("a &lt; b"), "{bad}");
+        }
         let none =
             Heat { rows: ("a".into(), vec![]), columns: ("b".into(), vec![]), cells: vec![] };
         assert!(draw(&Plot::Heat(Box::new(none))).is_some());

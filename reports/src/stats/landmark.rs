@@ -13,6 +13,10 @@
 //! edge just the part that is needed (Acerbi & Tasche 2002, Journal of Banking & Finance
 //! 26:1487-1503), so it too moves smoothly.
 
+mod grouped;
+
+pub use grouped::grouped_landmark_shifts;
+
 use super::{CountedPairs, Resampled, Resampling, bootstrap};
 
 /// A number that says something of a whole distribution.

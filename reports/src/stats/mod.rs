@@ -75,7 +75,7 @@ pub use histogram::{Histogram, histogram};
 pub use holm::holm;
 pub use isotonic::{antitonic, isotonic};
 pub use joint::{Joint, joint};
-pub use landmark::{Landmark, LandmarkShift, landmark_shifts};
+pub use landmark::{Landmark, LandmarkShift, grouped_landmark_shifts, landmark_shifts};
 pub use log_rank::{LogRank, log_rank};
 pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;

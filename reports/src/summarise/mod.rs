@@ -1,6 +1,7 @@
 //! From the games of a run to its answer.
 
 mod caveats;
+mod closer;
 mod headline;
 mod importance;
 mod pairs;
@@ -9,7 +10,9 @@ mod shift;
 mod skill;
 mod tickets;
 
-use ruleshift_record::{ArmSummary, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary};
+use ruleshift_record::{
+    ArmSummary, Closer, FORMAT, Metric, MetricShift, Pairing, RunRecord, Summary,
+};
 
 use crate::format::count;
 use crate::looks::Watch;
@@ -22,14 +25,28 @@ pub(crate) use pairs::Pairs;
 /// with fewer than two such pairs has no entry; a caveat says so. The answer depends on nothing but
 /// `run`.
 pub fn summarise(run: &RunRecord) -> Summary {
-    let pairs: Vec<Pairs> = run.plan.compared().skip(1).map(|arm| Pairs::of(run, arm)).collect();
+    let pairs = all_pairs(run);
+    let summary = shifts(run, &pairs);
+    Summary { closer: closer::look(run, &pairs, &summary.metrics), ..summary }
+}
+
+/// The answer without the closer look at single metrics, for runs of many arms.
+pub(crate) fn summarise_shifts(run: &RunRecord) -> Summary {
+    shifts(run, &all_pairs(run))
+}
+
+fn all_pairs(run: &RunRecord) -> Vec<Pairs<'_>> {
+    run.plan.compared().skip(1).map(|arm| Pairs::of(run, arm)).collect()
+}
+
+fn shifts(run: &RunRecord, pairs: &[Pairs]) -> Summary {
     let findings = pairs
         .iter()
         .flat_map(|p| Metric::ALL.iter().filter_map(|&m| shift::finding(run, p, m)))
         .collect();
     let watch = Watch::of(run);
     let metrics = shift::judge(findings, watch.as_ref());
-    let players = players::dependence(run, &pairs, &metrics);
+    let players = players::dependence(run, pairs, &metrics);
     Summary {
         format: FORMAT,
         rules: run.plan.rules,
@@ -44,9 +61,10 @@ pub fn summarise(run: &RunRecord) -> Summary {
         seed: run.plan.seed,
         faults: run.faults.clone(),
         tickets: pairs.iter().flat_map(|p| tickets::worth_a_look(run, p, &metrics)).collect(),
-        caveats: caveats::caveats(run, &pairs, &metrics, &players),
-        skill: skill::edges(run, &pairs),
+        caveats: caveats::caveats(run, pairs, &metrics, &players),
+        skill: skill::edges(run, pairs),
         importance: importance::importance(run),
+        closer: Closer::default(),
         players,
         metrics,
     }
@@ -55,7 +73,7 @@ pub fn summarise(run: &RunRecord) -> Summary {
 /// What depends on the scenario or on who plays, in any of many arms: the first few of it.
 pub(crate) fn dependence_caveats(run: &RunRecord, summary: &Summary) -> Vec<String> {
     const TOLD: usize = 3;
-    let pairs: Vec<Pairs> = run.plan.compared().skip(1).map(|arm| Pairs::of(run, arm)).collect();
+    let pairs = all_pairs(run);
     let mut all = caveats::disagreement(run, &pairs, &summary.metrics);
     all.extend(players::caveats(run, &summary.players, &summary.metrics));
     let more = all.len().saturating_sub(TOLD) as u64;

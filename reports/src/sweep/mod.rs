@@ -17,7 +17,7 @@ pub use build::build_sweep;
 
 use ruleshift_record::{Metric, RunRecord, SweepPlan, SweepSummary};
 
-use crate::summarise::summarise;
+use crate::summarise::summarise_shifts;
 
 /// The answer of a sweep for the headline metrics and those it asks for; `run` has the arms of `plan`.
 ///
@@ -25,7 +25,7 @@ use crate::summarise::summarise;
 /// the games count that all have finished. Metrics and targets that nobody knows are left out. The
 /// answer depends on nothing but `plan` and `run`.
 pub fn sweep(plan: &SweepPlan, run: &RunRecord) -> SweepSummary {
-    let mut comparison = summarise(run);
+    let mut comparison = summarise_shifts(run);
     comparison.caveats.clear();
     let axes = axes::axes(plan, run);
     let mut summary = SweepSummary {
