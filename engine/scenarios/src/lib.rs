@@ -17,10 +17,12 @@ mod load;
 mod names;
 mod nearest;
 mod origin;
+mod reinforce;
 mod shape;
 mod shipped;
 mod sides;
 mod sketch;
+mod support;
 mod terrain;
 #[cfg(test)]
 mod tests;
@@ -38,4 +40,5 @@ pub use shipped::{SHIPPED, shipped};
 pub use sketch::{
     MOST_SKETCHES, Mission, Rejection, Sketch, SketchError, Sketched, Terrain, named, several,
 };
+pub use support::{Support, parted};
 pub use weapons::{AssaultRow, FireRow, WeaponTable, weapons};
