@@ -1,5 +1,7 @@
 //! What makes a scenario fair: support that a scenario's name adds, as any command takes it.
 
+use ruleshift_record::{HandicapSummary, Seat};
+
 use crate::support::ruleshift;
 use crate::support::run::Run;
 
@@ -88,4 +90,53 @@ fn what_is_wrong_with_a_name_and_its_support_is_told_at_once() {
         "is in a building",
     ];
     ruleshift(["compare", "no-late-fire", "--scenario", house]).fails(INPUT, &parts);
+}
+
+/// A short run: every choice is played, a plan plays it again, and an answer is given.
+#[test]
+fn a_handicap_is_a_run_with_an_answer() {
+    let run = Run::of("handicap", "first-tanks --side defender --games 6 --quiet".split(' '));
+    assert_eq!((run.done.code, run.done.err.as_str()), (0, ""));
+    let summary: HandicapSummary = serde_json::from_str(&run.text("summary.json")).unwrap();
+    assert_eq!((summary.choices[0].adds.as_str(), summary.side), ("", Seat::Defender));
+    assert!(summary.choices.iter().all(|choice| choice.games == 6), "{:?}", summary.choices);
+    let has = |part: &str| summary.choices.iter().any(|choice| choice.adds.contains(part));
+    assert!(has("defender:break-point:") && has("-anti-tank-") && !has("attacker:"));
+    let plan = run.path("plan.ron");
+    let again = Run::of("run", [plan.to_str().unwrap(), "--quiet"]);
+    assert_eq!((again.done.code, again.done.err.as_str()), (0, ""));
+    for file in ["games.csv", "summary.json", "report.md"] {
+        assert_eq!(again.text(file), run.text(file), "{file}");
+    }
+    let verified = &run.tickets()[run.tickets().len() - 1];
+    ruleshift(["replay", verified, "--verify"]).fine();
+}
+
+/// 400 games each: the standard error of a difference is 3.5 points at most. What is asked for is 10
+/// points, and the truth is 30 or more, so that another seed would fail less than once in 10,000.
+#[test]
+fn a_higher_break_point_helps_its_side() {
+    let run = Run::of(
+        "handicap",
+        "first-evening --side defender --nation german --games 400 --quiet".split(' '),
+    );
+    assert_eq!((run.done.code, run.done.err.as_str()), (0, ""));
+    let summary: HandicapSummary = serde_json::from_str(&run.text("summary.json")).unwrap();
+    let share =
+        |adds: &str| summary.choices.iter().find(|c| c.adds == adds).and_then(|c| c.share).unwrap();
+    let (plain, more) = (share(""), share("defender:break-point:62"));
+    assert!(more < plain - 0.1, "{plain} and {more}");
+    assert!(share("defender:german-panther-platoon") < plain - 0.1);
+}
+
+#[test]
+fn what_is_typed_wrongly_for_a_handicap_is_told_at_once() {
+    let parts = ["`prob`: did you mean `probe`?", "`stedy`", "`no-lat-fire`"];
+    let typed =
+        ["handicap", "prob", "--side", "defender", "--attacker", "stedy", "--rules", "no-lat-fire"];
+    ruleshift(typed).fails(INPUT, &parts);
+    let typed = ["handicap", "first-evening", "--side", "defender"];
+    ruleshift(typed).fails(INPUT, &["has no force list that tells its nation", "--nation german"]);
+    let typed = ["handicap", "first-evening", "--side", "defender", "--nation", "germn"];
+    ruleshift(typed).fails(INPUT, &["no nation called `germn`; did you mean `german`?"]);
 }

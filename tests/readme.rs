@@ -40,6 +40,7 @@ fn shortened(mut command: Vec<String>, ticket: &str, folder: &Path) -> Vec<Strin
     let short: &[(&str, &str)] = match command[0].as_str() {
         "compare" => &[out, ("--games", "20")],
         "ladder" => &[out, ("--games", "8")],
+        "handicap" => &[out, ("--games", "2")],
         "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
         _ => &[],
     };

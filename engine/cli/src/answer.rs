@@ -27,6 +27,11 @@ impl Answer {
                 let report = reports::build(&summary, run);
                 Answer { json: reports::json(&summary), report }
             }
+            Experiment::Handicap(asked) => {
+                let summary = reports::even_out(run, *asked);
+                let report = reports::build_handicap(&summary);
+                Answer { json: reports::json(&summary), report }
+            }
             Experiment::Ladder => {
                 let summary = reports::rank(&ladder::games(run));
                 let report = reports::build_ladder(&summary);

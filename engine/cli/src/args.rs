@@ -1,5 +1,7 @@
 //! What users may type.
 
+mod handicap;
+
 use std::path::PathBuf;
 
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
@@ -7,6 +9,8 @@ use clap::{Parser, Subcommand, ValueEnum};
 use ruleshift_scenarios::{Mission, Terrain};
 
 use crate::exit::CODES;
+
+pub(crate) use handicap::HandicapArgs;
 
 /// Plays an evening of card-activated miniature war thousands of times, under the rules as they
 /// are and under a house rule, with the same luck in both, and says what shifts.
@@ -23,6 +27,8 @@ pub(crate) enum Command {
     Compare(CompareArgs),
     /// Rank computer players: everyone plays everyone from both sides.
     Ladder(LadderArgs),
+    /// Find what makes a scenario fair: a higher break point or support for a side.
+    Handicap(HandicapArgs),
     /// Play a plan again, or one that you have written.
     Run(PlanArgs),
     /// Go on with a run that was interrupted, killed or out of room.

@@ -191,6 +191,22 @@ pub(crate) fn scenario(typed: &str) -> Result<Scenario, Failure> {
     }
 }
 
+/// The scenario and its choices for a side, from the force lists of a nation or of that side's own.
+///
+/// # Errors
+/// What is wrong with the name, the file or the nation.
+pub(crate) fn choices(
+    typed: &str,
+    side: &str,
+    nation: Option<&str>,
+) -> Result<Vec<Scenario>, Failure> {
+    let (name, added) = parted(typed);
+    if added.is_some() {
+        scenario(typed)?;
+    }
+    ruleshift_scenarios::choices(typed, &scenario_text(name)?, side, nation).map_err(Failure::Input)
+}
+
 /// The file of a scenario without support.
 fn scenario_text(name: &str) -> Result<String, Failure> {
     if is_path(name, ".ron") {

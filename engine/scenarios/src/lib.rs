@@ -8,6 +8,7 @@
 mod armoury;
 mod build;
 mod catalogue;
+mod choices;
 mod digest;
 mod form;
 mod groups;
@@ -32,6 +33,7 @@ mod weapons;
 
 pub use armoury::{Armoury, GunEntry, VehicleClass};
 pub use catalogue::{FORCE_HEADS, ForceSummary, force_list, force_lists};
+pub use choices::choices;
 pub use library::armoury;
 pub use lists::{ForceList, Others, Part, Published};
 pub use load::{Scenario, ScenarioError};

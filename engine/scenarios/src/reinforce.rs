@@ -5,7 +5,7 @@ use ruleshift_game::{Cell, Ground};
 use crate::form::{Point, ScenarioForm, SideForm, StartForm};
 use crate::names::SideName;
 use crate::sketch::{Board, point, range};
-use crate::support::Support;
+use crate::support::{Piece, Support, What};
 
 /// Inches between a spot that is added and all other places of its side.
 const APART: u8 = 3;
@@ -25,7 +25,14 @@ pub(crate) fn reinforce(form: &mut ScenarioForm, support: &[Support]) -> Result<
             SideName::Attacker => (&mut form.attacker, &form.defender),
             SideName::Defender => (&mut form.defender, &form.attacker),
         };
-        if let Err(fault) = add(side, enemy, support, &board) {
+        let added = match &support.what {
+            What::Group(piece) => add(side, enemy, piece, &board),
+            What::BreakPoint(percent) => {
+                side.break_point = *percent;
+                Ok(())
+            }
+        };
+        if let Err(fault) = added {
             let (side, called) = (support.side_word(), support.called());
             faults.push(format!("{side}, support {called}: {fault}"));
         }
@@ -35,23 +42,18 @@ pub(crate) fn reinforce(form: &mut ScenarioForm, support: &[Support]) -> Result<
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
-fn add(
-    side: &mut SideForm,
-    enemy: &SideForm,
-    support: &Support,
-    board: &Board,
-) -> Result<(), String> {
+fn add(side: &mut SideForm, enemy: &SideForm, piece: &Piece, board: &Board) -> Result<(), String> {
     if side.spots.is_empty() {
         return Err("this side has no `spots` on which it might start".to_owned());
     }
-    if support.is_driven()
+    if piece.is_driven()
         && let Some((x, y)) = housed(&side.spots, board)
     {
         return Err(format!(
             "its vehicles might start on any spot of this side, and ({x}, {y}) is in a building"
         ));
     }
-    side.groups.push(support.group(&side.groups));
+    side.groups.push(piece.group(&side.groups));
     let starting = side.groups.iter().filter(|group| group.start == StartForm::Spot).count();
     // Dummies keep their spots, so that all that has changed is the support.
     if side.spots.len() < starting + usize::from(side.dummies) {

@@ -12,10 +12,27 @@ const HOW: &str =
 const SIDES: [(&str, SideName); 2] =
     [("attacker", SideName::Attacker), ("defender", SideName::Defender)];
 
-/// A force list, or a part of one, that a side gets besides what the scenario gives it.
+/// The word for a break point, where the name of a list might stand.
+const BREAK_POINT: &str = "break-point";
+
+/// What a side gets besides, or instead of, what the scenario gives it.
 #[derive(Clone, Debug)]
 pub struct Support {
     pub(crate) side: SideName,
+    pub(crate) what: What,
+}
+
+/// What that is.
+#[derive(Clone, Debug)]
+pub(crate) enum What {
+    Group(Piece),
+    /// Another break point, in percent.
+    BreakPoint(u8),
+}
+
+/// A force list, or a part of one.
+#[derive(Clone, Debug)]
+pub(crate) struct Piece {
     list: &'static ForceList,
     /// Units besides leaders, if it is not the whole list.
     count: Option<i32>,
@@ -61,9 +78,9 @@ impl Support {
             [side, list, count] => (side, list, Some(count)),
             _ => return Err(vec![HOW.to_owned()]),
         };
-        match (side_of(side), list_of(name).and_then(|list| Ok((list, count_of(list, count)?)))) {
-            (Ok(side), Ok((list, count))) => Ok(Support { side, list, count }),
-            (side, list) => Err(side.err().into_iter().chain(list.err()).collect()),
+        match (side_of(side), what_of(name, count)) {
+            (Ok(side), Ok(what)) => Ok(Support { side, what }),
+            (side, what) => Err(side.err().into_iter().chain(what.err()).collect()),
         }
     }
 
@@ -72,6 +89,16 @@ impl Support {
         SIDES[self.side as usize].0
     }
 
+    /// What a reader calls it.
+    pub(crate) fn called(&self) -> String {
+        match &self.what {
+            What::Group(piece) => piece.called(),
+            What::BreakPoint(percent) => format!("Break point {percent}"),
+        }
+    }
+}
+
+impl Piece {
     /// The group it makes, whose name none of `others` has.
     pub(crate) fn group(&self, others: &[GroupForm]) -> GroupForm {
         let taken = |name: &String| others.iter().any(|other| other.name == *name);
@@ -94,6 +121,18 @@ impl Support {
     pub(crate) fn is_driven(&self) -> bool {
         Library::shipped().tally(self.list).vehicles > 0
     }
+}
+
+fn what_of(name: &str, number: Option<&str>) -> Result<What, String> {
+    if name != BREAK_POINT {
+        let list = list_of(name)?;
+        return Ok(What::Group(Piece { list, count: count_of(list, number)? }));
+    }
+    let typed = number.unwrap_or_default();
+    let percent = typed.parse::<u8>().ok().filter(|percent| percent.to_string() == typed);
+    percent.filter(|percent| (1..=100).contains(percent)).map(What::BreakPoint).ok_or_else(|| {
+        format!("its percentage is `{typed}`, expected 1 to 100, as in `+defender:break-point:45`")
+    })
 }
 
 fn side_of(word: &str) -> Result<SideName, String> {
@@ -131,6 +170,13 @@ fn count_of(list: &ForceList, typed: Option<&str>) -> Result<Option<i32>, String
 mod tests {
     use super::*;
 
+    fn piece(support: &Support) -> &Piece {
+        match &support.what {
+            What::Group(piece) => piece,
+            What::BreakPoint(_) => panic!("{support:?}"),
+        }
+    }
+
     #[test]
     fn a_name_is_parted_where_support_begins() {
         for (name, parts) in [
@@ -155,20 +201,21 @@ mod tests {
             ["defender", "attacker"]
         );
         assert_eq!(read[0].called(), "Anti-tank platoon");
-        let gun = read[0].group(&[]);
+        let gun = piece(&read[0]).group(&[]);
         assert_eq!(gun.without, ["leader", "7.5 cm gun 2", "7.5 cm gun 3"]);
-        assert_eq!(read[0].group(&[gun]).name, "Anti-tank platoon 2");
-        let squad = read[1].group(&[]);
+        assert_eq!(piece(&read[0]).group(&[gun]).name, "Anti-tank platoon 2");
+        let squad = piece(&read[1]).group(&[]);
         assert_eq!((&*squad.name, squad.list.as_deref()), ("Rifle squad", Some("us-rifle-squad")));
         assert!(squad.without.is_empty(), "the whole list");
         let whole = Support::several("defender:german-anti-tank-platoon").unwrap();
-        assert!(whole[0].group(&[]).without.is_empty(), "leaders too");
+        assert!(piece(&whole[0]).group(&[]).without.is_empty(), "leaders too");
     }
 
     #[test]
     fn everything_that_is_wrong_is_told_at_once() {
         let text = "defendr:german-machin-gun-section+attacker+attacker:german-rifle-company\
-                    +defender:german-anti-tank-platoon:4+defender:us-rifle-squad:01";
+                    +defender:german-anti-tank-platoon:4+defender:us-rifle-squad:01\
+                    +defender:break-point+attacker:break-point:101";
         let told = Support::several(text).unwrap_err();
         let parts = [
             "`+defendr:german-machin-gun-section`: there is no side called `defendr`; did you mean `defender`?",
@@ -177,6 +224,8 @@ mod tests {
             "`+attacker:german-rifle-company`: it is several groups; add one of each of: german-company-headquarters",
             "its count is `4`, expected 1 to 3: german-anti-tank-platoon has 3 units besides leaders",
             "its count is `01`, expected 1 to 1: us-rifle-squad has 1 unit besides leaders",
+            "its percentage is ``, expected 1 to 100, as in `+defender:break-point:45`",
+            "its percentage is `101`, expected 1 to 100",
         ];
         assert_eq!(told.len(), parts.len(), "{told:#?}");
         for (told, part) in told.iter().zip(parts) {

@@ -6,7 +6,7 @@ use ron::Options;
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
-use crate::{FORMAT, GameKey, Metric, Ticket, Timing};
+use crate::{FORMAT, GameKey, HandicapPlan, Metric, Ticket, Timing};
 
 mod brief;
 mod parts;
@@ -21,6 +21,8 @@ pub enum Experiment {
     Compare,
     /// Which players are stronger.
     Ladder,
+    /// What makes the first scenario fair: the others are the same with a choice each.
+    Handicap(HandicapPlan),
 }
 
 /// When a run stops before it has played all its games.

@@ -3,18 +3,23 @@
 use ruleshift_game::{Cell, Side};
 
 use super::attack;
+use crate::choices::choices;
 use crate::form::{ScenarioForm, StartForm};
 use crate::library::Library;
 use crate::load::Scenario;
 use crate::reinforce::reinforce;
 use crate::shipped::{SHIPPED, shipped};
 use crate::sketch::{Board, range};
-use crate::support::Support;
+use crate::support::{Support, What};
 use crate::text::read;
 
 fn supported(name: &str, text: &str, added: &str) -> Scenario {
     let support = Support::several(added).unwrap();
     Scenario::supported(name, text, &support).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn is_driven(support: &Support) -> bool {
+    matches!(&support.what, What::Group(piece) if piece.is_driven())
 }
 
 fn fault(text: &str, added: &str) -> Vec<String> {
@@ -84,7 +89,7 @@ fn every_list_can_be_added_or_is_refused_for_a_building() {
             let mut form = plain.clone();
             let support = Support::several(&added).unwrap();
             if let Err(faults) = reinforce(&mut form, &support) {
-                let driven = support[0].is_driven() && faults[0].contains("is in a building");
+                let driven = is_driven(&support[0]) && faults[0].contains("is in a building");
                 assert!(driven && faults.len() == 1, "{name}+{added}: {faults:?}");
                 refused += 1;
                 continue;
@@ -143,4 +148,39 @@ fn too_much_support_is_told_by_what_a_scenario_may_hold() {
     let added = vec!["attacker:german-shoulder-launcher-section"; 13].join("+");
     let told = fault(text, &added).join("\n");
     assert!(told.contains("units, expected at most 96"), "{told}");
+}
+
+#[test]
+fn another_break_point_changes_that_alone() {
+    let (name, text) = SHIPPED[0];
+    let (plain, with) = (shipped(name).unwrap(), supported(name, text, "defender:break-point:60"));
+    assert_ne!(plain.digest, with.digest);
+    let [before, after] = [&plain, &with].map(|s| s.arena.setup().sides.clone());
+    assert_eq!((before[Side::Defender].break_point, after[Side::Defender].break_point), (27, 60));
+    assert_eq!(before[Side::Attacker].break_point, after[Side::Attacker].break_point);
+    assert_eq!(before[Side::Defender].groups.len(), after[Side::Defender].groups.len());
+}
+
+#[test]
+fn choices_are_higher_break_points_and_pieces_of_the_nation() {
+    let (_, text) = SHIPPED[3];
+    let names = |found: Vec<Scenario>| found.into_iter().map(|s| s.name).collect::<Vec<_>>();
+    let found = names(choices("m", text, "defender", None).unwrap());
+    assert_eq!(found[..2], ["m", "m+defender:break-point:35"]);
+    for name in ["m+defender:german-machine-gun-section:1", "m+defender:german-panther-platoon"] {
+        assert!(found.iter().any(|found| found == name), "{name} is not in {found:?}");
+    }
+    assert!(found[1..].iter().all(|name| name.contains("german") || name.contains("break-point")));
+    let soviet = names(choices("m", text, "defender", Some("soviet")).unwrap());
+    assert!(
+        soviet.iter().any(|name| name.contains("soviet-")) && !soviet.concat().contains("german")
+    );
+    let (_, text) = SHIPPED[0];
+    let told = choices("f", text, "defender", None).err().unwrap();
+    assert!(told.contains("--nation german"), "{told}");
+    let told = choices("f", text, "defender", Some("germn")).err().unwrap();
+    assert!(
+        told.contains("did you mean `german`? There are: us, british, german, soviet"),
+        "{told}"
+    );
 }
