@@ -95,7 +95,10 @@ fn what_is_wrong_with_a_name_and_its_support_is_told_at_once() {
 /// A short run: every choice is played, a plan plays it again, and an answer is given.
 #[test]
 fn a_handicap_is_a_run_with_an_answer() {
-    let run = Run::of("handicap", "first-tanks --side defender --games 6 --quiet".split(' '));
+    let run = Run::of(
+        "handicap",
+        "first-tanks --side defender --nation german --games 6 --quiet".split(' '),
+    );
     assert_eq!((run.done.code, run.done.err.as_str()), (0, ""));
     let summary: HandicapSummary = serde_json::from_str(&run.text("summary.json")).unwrap();
     assert_eq!((summary.choices[0].adds.as_str(), summary.side), ("", Seat::Defender));
