@@ -64,7 +64,7 @@ impl Support {
             match Support::read(piece) {
                 Ok(support) => found.push(support),
                 Err(wrong) => {
-                    faults.extend(wrong.iter().map(|wrong| format!("`+{piece}`: {wrong}")))
+                    faults.extend(wrong.iter().map(|wrong| format!("`+{piece}`: {wrong}")));
                 }
             }
         }

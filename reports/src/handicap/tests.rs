@@ -37,9 +37,9 @@ fn the_choice_nearest_to_a_half_is_told_with_what_is_surely_fair() {
     assert_eq!(
         summary.headline,
         [
-            "As it is, the attacker wins 70.0 % (66.6 to 73.1) of games.",
+            "As it is, the attacker wins 70.0 % (66.6 to 73.1) of games: too often.",
             "Nearest to a half comes defender:german-anti-tank-platoon:1: 52.0 % (48.5 to 55.5).",
-            "1 of 2 choices are surely fair within 40 to 60 %.",
+            "Surely fair within 40 to 60 %: 1 of 1 choice.",
         ]
     );
     let report = build_handicap(&summary);
@@ -60,11 +60,11 @@ fn intervals_hold_all_at_once() {
 #[test]
 fn none_does_and_more_games_are_answers_too() {
     let none = answer([950, 1000], [900, 1000]);
-    assert_eq!(none.headline[2], "None of 2 choices is fair within 40 to 60 %.");
+    assert_eq!(none.headline[2], "None of 1 choice is fair within 40 to 60 %.");
     let few = answer([9, 10], [5, 10]);
     assert_eq!(
         few.headline[2],
-        "None of 2 choices is surely fair within 40 to 60 %; 2 may be: play more games."
+        "None of 1 choice is surely fair within 40 to 60 %; 1 may be: play more games."
     );
     let worse = answer([100, 1000], [50, 1000]);
     assert_eq!(worse.nearest, Some(0));

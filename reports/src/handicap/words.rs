@@ -25,8 +25,8 @@ pub(super) fn adds(choice: &HandicapChoice) -> &str {
 pub(super) fn word(standing: HandicapStanding) -> &'static str {
     match standing {
         HandicapStanding::Fair => "fair",
-        HandicapStanding::TooSeldom => "the attacker wins too seldom",
-        HandicapStanding::TooOften => "the attacker wins too often",
+        HandicapStanding::TooSeldom => "too seldom",
+        HandicapStanding::TooOften => "too often",
         HandicapStanding::Open => "open",
     }
 }
@@ -35,10 +35,13 @@ pub(super) fn word(standing: HandicapStanding) -> &'static str {
 pub(super) fn headline(summary: &HandicapSummary) -> Vec<String> {
     let Some(place) = summary.nearest else { return vec!["Nothing was played.".to_owned()] };
     let (plain, nearest) = (&summary.choices[0], &summary.choices[place]);
-    let found = |standing| summary.choices.iter().filter(|c| c.standing == standing).count() as u64;
+    let choices = &summary.choices[1..];
+    let found = |standing| choices.iter().filter(|c| c.standing == standing).count();
     let (fair, open) = (found(HandicapStanding::Fair), found(HandicapStanding::Open));
-    let all = summary.choices.len() as u64;
-    let mut told = vec![format!("As it is, the attacker wins {} of games.", wins(plain))];
+    let all = counted(choices.len() as u64, "choice");
+    let as_it_is = word(plain.standing);
+    let mut told =
+        vec![format!("As it is, the attacker wins {} of games: {as_it_is}.", wins(plain))];
     told.push(if place == 0 {
         "No choice brings that nearer to a half.".to_owned()
     } else {
@@ -47,12 +50,11 @@ pub(super) fn headline(summary: &HandicapSummary) -> Vec<String> {
     let range =
         format!("{} to {} %", fixed(100.0 * summary.least, 0), fixed(100.0 * summary.most, 0));
     told.push(match (fair, open) {
-        (0, 0) => format!("None of {} is fair within {range}.", counted(all, "choice")),
-        (0, _) => format!(
-            "None of {} is surely fair within {range}; {open} may be: play more games.",
-            counted(all, "choice")
-        ),
-        _ => format!("{fair} of {} are surely fair within {range}.", counted(all, "choice")),
+        (0, 0) => format!("None of {all} is fair within {range}."),
+        (0, _) => {
+            format!("None of {all} is surely fair within {range}; {open} may be: play more games.")
+        }
+        _ => format!("Surely fair within {range}: {fair} of {all}."),
     });
     let seldom = |choice: &HandicapChoice| choice.standing == HandicapStanding::TooSeldom;
     let often = |choice: &HandicapChoice| choice.standing == HandicapStanding::TooOften;
