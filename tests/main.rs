@@ -9,6 +9,7 @@
 //! - `null`: a rule that changes nothing shifts nothing, to the bit
 //! - `determinism`: the same run twice, on any number of threads; tickets come back
 //! - `golden`: digests of fixed games; blessed with `RULESHIFT_BLESS=1`
+//! - `handicap`: support that the name of a scenario adds
 //! - `faults`: everything that can be typed or written wrongly, and what is said about it
 //! - `deck`: cards drawn against exact chances
 //! - `doctrines`: each computer player has a character of its own
@@ -37,6 +38,7 @@ mod experiments;
 mod faults;
 mod field;
 mod golden;
+mod handicap;
 mod hooks;
 mod hunt;
 mod ladder;

@@ -44,6 +44,7 @@ fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> 
         "compare" | "sweep" | "cross" | "tune" => &[out, ("--games", "20")],
         "run" => &[out],
         "ladder" => &[out, ("--games", "8")],
+        "handicap" => &[out, ("--games", "2")],
         "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
         _ => &[],
     };

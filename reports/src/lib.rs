@@ -10,6 +10,7 @@ mod build;
 mod columns;
 mod cross;
 mod format;
+mod handicap;
 mod hunt;
 mod ladder;
 mod looks;
@@ -26,6 +27,7 @@ mod words;
 
 pub use build::build;
 pub use cross::{build_cross, cross};
+pub use handicap::{build_handicap, even_out};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use looks::{Next, next};

@@ -5,10 +5,10 @@
 use ruleshift_record::Metric;
 
 use Metric::{
-    Actions, AttackerLosses, AttackerWins, CardsPerTurn, EndedByObjective, FirstContact,
-    HalfLeaderWins, IdleUnits, LongestWait, Margin, MeanPins, MenLost, MenLostToBatteries, Minutes,
-    PinsGiven, Rallies, ReservesArrived, RevealedByFire, RevealedBySpotting, ShotsTaken,
-    SuppressedUnits, Turns, UnitsBroken, VehiclesLost,
+    Actions, AttackerLosses, AttackerWins, CardsPerTurn, DefenderLosses, EndedByObjective,
+    FirstContact, HalfLeaderWins, IdleUnits, LongestWait, Margin, MeanPins, MenLost,
+    MenLostToBatteries, Minutes, PinsGiven, Rallies, ReservesArrived, RevealedByFire,
+    RevealedBySpotting, ShotsTaken, SuppressedUnits, Turns, UnitsBroken, VehiclesLost,
 };
 use Way::{Down, Up};
 
@@ -38,6 +38,7 @@ pub(super) const CLAIMS: &[Claims] = &[
     ("fright-spreads", &[(UnitsBroken, Up), (Turns, Down), (HalfLeaderWins, Up)]),
     ("half-late-fire", &[(PinsGiven, Down), (AttackerWins, Up)]),
     ("halved-pins", &[(SuppressedUnits, Down), (UnitsBroken, Down), (Turns, Up)]),
+    ("handicap", &[(AttackerWins, Down), (DefenderLosses, Up), (Turns, Up)]),
     ("heavy-going", &[(AttackerWins, Down), (Turns, Up)]),
     ("held-fire", &[(AttackerLosses, Up), (AttackerWins, Down)]),
     ("kinder-armour", &[(VehiclesLost, Down), (AttackerWins, Up)]),

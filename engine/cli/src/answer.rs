@@ -39,6 +39,11 @@ impl Answer {
                 let summary = reports::tune(plan, run);
                 Answer { json: reports::json(&summary), report: reports::build_tune(&summary) }
             }
+            Experiment::Handicap(asked) => {
+                let summary = reports::even_out(run, *asked);
+                let report = reports::build_handicap(&summary);
+                Answer { json: reports::json(&summary), report }
+            }
             Experiment::Ladder => {
                 let summary = reports::rank(&ladder::games(run));
                 let report = reports::build_ladder(&summary);

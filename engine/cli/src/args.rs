@@ -1,5 +1,6 @@
 //! What users may type.
 
+mod handicap;
 mod making;
 mod odds;
 mod rules;
@@ -8,6 +9,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+pub(crate) use self::handicap::HandicapArgs;
 pub(crate) use self::making::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs};
 pub(crate) use self::odds::OddsArgs;
 pub(crate) use self::rules::{
@@ -36,6 +38,8 @@ pub(crate) enum Command {
     Cross(CrossArgs),
     /// Find the value of an option that brings a metric to a target.
     Tune(TuneArgs),
+    /// Find what makes a scenario fair: a higher break point or support for a side.
+    Handicap(HandicapArgs),
     /// Play a plan again, or one that you have written.
     Run(PlanArgs),
     /// Go on with a run that was interrupted, killed or out of room.

@@ -42,6 +42,7 @@ pub fn main() -> ExitCode {
     let args = Args::parse();
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
+        Command::Handicap(args) => cmd::handicap::run(&args),
         Command::Hunt(args) => cmd::hunt::run(&args),
         Command::Ladder(args) => cmd::ladder::run(&args),
         Command::Sweep(args) => cmd::sweep::run(&args),

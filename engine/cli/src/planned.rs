@@ -90,7 +90,7 @@ fn compared(plan: &Plan) -> usize {
 fn arms(experiment: &Experiment) -> Option<usize> {
     match experiment {
         Experiment::Compare => None,
-        Experiment::Ladder => Some(1),
+        Experiment::Ladder | Experiment::Handicap(_) => Some(1),
         Experiment::Sweep(sweep) => Some(sweep.arms()),
         Experiment::Cross(cross) => Some(cross.arms.len()),
         Experiment::Tune(tune) => Some(tune.values.len()),

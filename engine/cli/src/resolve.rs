@@ -8,9 +8,10 @@ use ruleshift_hooks::{
 };
 use ruleshift_players::{Doctrine, PLANNER, PlayerSpec, Strategy};
 use ruleshift_record::{METRICS, Metric};
-use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario};
+use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario, Support, parted};
 use serde::Serialize;
 
+use crate::cmd::compare::{keep, together};
 use crate::exit::Failure;
 use crate::nearest::{nearest, unknown};
 use crate::screen;
@@ -142,11 +143,21 @@ pub(crate) fn scenarios(typed: &[String]) -> Result<Vec<Scenario>, Failure> {
     {
         return Err(Failure::Input(format!("scenario `{twice}` is named twice: name it once")));
     }
-    names.iter().map(|name| scenario(name)).collect()
+    let mut faults = vec![];
+    let found: Vec<Scenario> =
+        names.iter().filter_map(|name| keep(scenario(name), &mut faults)).collect();
+    if faults.is_empty() { Ok(found) } else { Err(together(faults)) }
 }
 
-/// The names that one word stands for.
+/// The names that one word stands for, each with the support that the word adds.
 fn scenario_names(typed: &str) -> Result<Vec<String>, Failure> {
+    let (name, added) = parted(typed);
+    let names = names_without(name)?;
+    let with = |name: String| added.map_or(name.clone(), |added| format!("{name}+{added}"));
+    Ok(names.into_iter().map(with).collect())
+}
+
+fn names_without(typed: &str) -> Result<Vec<String>, Failure> {
     if typed == "all" {
         return Ok(SCENARIOS.iter().map(|(name, _)| (*name).to_owned()).collect());
     }
@@ -157,24 +168,76 @@ fn scenario_names(typed: &str) -> Result<Vec<String>, Failure> {
     Ok(several.unwrap_or_else(|| vec![typed.to_owned()]))
 }
 
-/// The scenario of a shipped name, a path or the name of a drawn one.
-pub(crate) fn scenario(name: &str) -> Result<Scenario, Failure> {
+/// The scenario of a shipped name, a path or the name of a drawn one, with the support that the name
+/// adds.
+///
+/// # Errors
+/// Everything that is wrong with the name, the support and the file.
+pub(crate) fn scenario(typed: &str) -> Result<Scenario, Failure> {
+    let (name, added) = parted(typed);
+    let Some(added) = added else { return scenario_without(name) };
+    match (scenario_text(name), Support::several(added)) {
+        (Ok(text), Ok(support)) => Scenario::supported(typed, &text, &support)
+            .map_err(|error| Failure::Input(error.to_string())),
+        (Err(failure), Ok(_)) => Err(failure),
+        (text, Err(faults)) => {
+            let wrong = text.err().map(|failure| failure.to_string());
+            let wrong: Vec<String> = wrong.into_iter().chain(faults).collect();
+            Err(Failure::Input(format!(
+                "scenario {typed} cannot be played:\n  {}",
+                wrong.join("\n  ")
+            )))
+        }
+    }
+}
+
+/// The scenario and its choices for a side, from the force lists of a nation or of that side's own.
+///
+/// # Errors
+/// What is wrong with the name, the file or the nation.
+pub(crate) fn choices(
+    typed: &str,
+    side: &str,
+    nation: Option<&str>,
+) -> Result<Vec<Scenario>, Failure> {
+    let (name, added) = parted(typed);
+    if added.is_some() {
+        scenario(typed)?;
+    }
+    ruleshift_scenarios::choices(typed, &scenario_text(name)?, side, nation).map_err(Failure::Input)
+}
+
+/// The file of a scenario without support.
+fn scenario_text(name: &str) -> Result<String, Failure> {
+    if is_path(name, ".ron") {
+        return read(Path::new(name));
+    }
+    if let Some(drawn) = ruleshift_scenarios::named(name) {
+        return drawn.map(|drawn| drawn.text).map_err(Failure::Input);
+    }
+    let shipped = SCENARIOS.iter().find(|(shipped, _)| *shipped == name);
+    shipped.map(|(_, text)| (*text).to_owned()).ok_or_else(|| unknown_scenario(name))
+}
+
+fn scenario_without(name: &str) -> Result<Scenario, Failure> {
     if is_path(name, ".ron") {
         let text = read(Path::new(name))?;
         return Scenario::from_ron(name, &text).map_err(|e| Failure::Input(e.to_string()));
     }
     if let Some(drawn) = ruleshift_scenarios::named(name) {
-        return drawn.map_err(Failure::Input);
+        return drawn.map(|drawn| drawn.scenario).map_err(Failure::Input);
     }
-    ruleshift_scenarios::shipped(name).ok_or_else(|| {
-        let names: Vec<&str> = SCENARIOS.iter().map(|(name, _)| *name).collect();
-        Failure::Input(unknown(
-            "scenario",
-            name,
-            &names,
-            ".ron; `all` stands for all shipped ones, `generated:20` for 20 drawn ones",
-        ))
-    })
+    ruleshift_scenarios::shipped(name).ok_or_else(|| unknown_scenario(name))
+}
+
+fn unknown_scenario(name: &str) -> Failure {
+    let names: Vec<&str> = SCENARIOS.iter().map(|(name, _)| *name).collect();
+    Failure::Input(unknown(
+        "scenario",
+        name,
+        &names,
+        ".ron; `all` stands for all shipped ones, `generated:20` for 20 drawn ones",
+    ))
 }
 
 /// The doctrine of a shipped name or a path; `others` might have been meant as well.

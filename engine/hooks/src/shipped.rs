@@ -37,6 +37,7 @@ shipped![
     "fright-spreads",
     "half-late-fire",
     "halved-pins",
+    "handicap",
     "heavy-going",
     "held-fire",
     "kinder-armour",

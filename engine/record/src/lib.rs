@@ -8,6 +8,7 @@ mod cross;
 mod design;
 mod game;
 mod games;
+mod handicap;
 mod hunt;
 mod judged;
 mod ladder;
@@ -35,6 +36,7 @@ pub use game::{GameKey, GameRow};
 pub use games::{
     Games, GamesError, Log, LogError, Memory, Played, StoppedArm, Store, read_games, write_games,
 };
+pub use handicap::{HandicapChoice, HandicapPlan, HandicapStanding, HandicapSummary};
 pub use hunt::{
     HuntEdge, HuntGain, HuntHabit, HuntPart, HuntPlan, HuntSearch, HuntSummary, HuntTrail,
     HuntVerdict, HuntWeight,

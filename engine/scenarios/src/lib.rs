@@ -8,6 +8,7 @@
 mod armoury;
 mod build;
 mod catalogue;
+mod choices;
 mod digest;
 mod form;
 mod groups;
@@ -17,10 +18,12 @@ mod load;
 mod names;
 mod nearest;
 mod origin;
+mod reinforce;
 mod shape;
 mod shipped;
 mod sides;
 mod sketch;
+mod support;
 mod terrain;
 #[cfg(test)]
 mod tests;
@@ -30,6 +33,7 @@ mod weapons;
 
 pub use armoury::{Armoury, GunEntry, VehicleClass};
 pub use catalogue::{FORCE_HEADS, ForceSummary, force_list, force_lists};
+pub use choices::choices;
 pub use library::armoury;
 pub use lists::{ForceList, Others, Part, Published};
 pub use load::{Scenario, ScenarioError};
@@ -38,4 +42,5 @@ pub use shipped::{SHIPPED, shipped};
 pub use sketch::{
     MOST_SKETCHES, Mission, Rejection, Sketch, SketchError, Sketched, Terrain, named, several,
 };
+pub use support::{Support, parted};
 pub use weapons::{AssaultRow, FireRow, WeaponTable, weapons};

@@ -8,7 +8,9 @@ use crate::build::Build;
 use crate::digest::digest;
 use crate::form::ScenarioForm;
 use crate::library::Library;
+use crate::reinforce::reinforce;
 use crate::sides::{objective, side};
+use crate::support::Support;
 use crate::terrain::ground;
 use crate::text::read;
 
@@ -61,6 +63,23 @@ impl Scenario {
         Loading::read(library, name, text)?.finish()
     }
 
+    /// Reads a scenario from RON text and adds support to it.
+    ///
+    /// # Errors
+    /// As [`Scenario::from_ron`], and what keeps the support from being added.
+    pub fn supported(
+        name: &str,
+        text: &str,
+        support: &[Support],
+    ) -> Result<Scenario, ScenarioError> {
+        let error = |faults| ScenarioError { name: name.to_owned(), faults };
+        let mut form: ScenarioForm = read(text).map_err(|fault| error(vec![fault]))?;
+        let added = reinforce(&mut form, support);
+        let mut loading = Loading::of(Library::shipped(), name, form);
+        loading.faults.extend(added.err().into_iter().flatten());
+        loading.finish()
+    }
+
     /// Title for a reader.
     pub fn title(&self) -> &str {
         &self.arena.setup().title
@@ -86,14 +105,15 @@ impl Loading {
         name: &str,
         text: &str,
     ) -> Result<Loading, ScenarioError> {
-        let name = name.to_owned();
-        let form: ScenarioForm = match read(text) {
-            Ok(form) => form,
-            Err(fault) => return Err(ScenarioError { name, faults: vec![fault] }),
-        };
+        let error = |fault| ScenarioError { name: name.to_owned(), faults: vec![fault] };
+        Ok(Loading::of(library, name, read(text).map_err(error)?))
+    }
+
+    /// Builds what a form says.
+    fn of(library: &Library, name: &str, form: ScenarioForm) -> Loading {
         let mut build = Build::new(library);
         let setup = setup(&form, &mut build);
-        Ok(Loading { name, form, setup, faults: build.faults })
+        Loading { name: name.to_owned(), form, setup, faults: build.faults }
     }
 
     /// Checks everything and works out the arena.

@@ -91,6 +91,10 @@ pub(crate) struct FieldArgs {
     /// of its own; `generated:20:attack:close` for 20 of one mission and terrain. They are the same
     /// ones whatever the seed of the run. Up to 1000; each takes 2 MB of memory and a fifth of a
     /// second before the first game.
+    ///
+    /// `probe+defender:german-machine-gun-section` is the scenario with support for a side, a piece of
+    /// the force lists that `ruleshift list forces` shows; `+attacker:german-panther-platoon:2` adds
+    /// two tanks of one. Several may follow each other, behind any name, path, `all` or `generated:20`.
     #[arg(long = "scenario", value_name = "NAME", num_args = 1.., value_delimiter = ',', default_value = "all")]
     pub(crate) scenarios: Vec<String>,
     /// Doctrine of the attacker: a shipped name or the path of a .ron file.

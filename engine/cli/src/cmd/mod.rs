@@ -4,6 +4,7 @@ pub(crate) mod check;
 pub(crate) mod compare;
 pub(crate) mod cross;
 pub(crate) mod explain;
+pub(crate) mod handicap;
 pub(crate) mod hunt;
 pub(crate) mod ladder;
 pub(crate) mod list;

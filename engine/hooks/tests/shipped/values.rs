@@ -135,3 +135,17 @@ fn length_and_sight() {
     assert_eq!([1, 4, 5, 6, 12].map(|turn| dusk.sight_limit(turn)), [86, 86, 60, 48, 6]);
     assert_eq!([0, 3].map(|waited| rules("relief-by-card", []).reserve_number(waited)), [7, 7]);
 }
+
+#[test]
+fn one_side_is_given_a_handicap() {
+    let usual = rules("handicap", []);
+    assert_eq!([30, 90].map(|listed| usual.break_point(Side::Defender, listed)), [45, 101]);
+    assert_eq!([30, 90].map(|listed| usual.break_point(Side::Attacker, listed)), [30, 90]);
+    let both = rules("handicap", [("attack", -30), ("defence", 60)]);
+    assert_eq!([Side::Attacker, Side::Defender].map(|side| both.break_point(side, 40)), [10, 100]);
+    assert_eq!([30, 31].map(|listed| both.break_point(Side::Attacker, listed)), [1, 1]);
+    let none = rules("handicap", [("attack", 0), ("defence", 0)]);
+    for (&side, listed) in Side::ALL.iter().flat_map(|side| (1..=100).map(move |n| (side, n))) {
+        assert_eq!(none.break_point(side, listed), Rules::base().break_point(side, listed));
+    }
+}

@@ -6,7 +6,9 @@ use ron::Options;
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
-use crate::{CrossPlan, FORMAT, GameKey, Metric, SweepPlan, Ticket, Timing, TunePlan};
+use crate::{
+    CrossPlan, FORMAT, GameKey, HandicapPlan, Metric, SweepPlan, Ticket, Timing, TunePlan,
+};
 
 mod brief;
 mod parts;
@@ -27,6 +29,8 @@ pub enum Experiment {
     Cross(CrossPlan),
     /// Which value of an option brings a metric to a target.
     Tune(TunePlan),
+    /// What makes the first scenario fair: the others are the same with a choice each.
+    Handicap(HandicapPlan),
 }
 
 /// When a run stops before it has played all its games.

@@ -29,8 +29,10 @@ use std::fmt;
 use crate::library::Library;
 use crate::load::{Loading, Scenario};
 
+pub(crate) use board::{Board, point, range};
 pub use name::{MOST_SKETCHES, named, several};
 pub use playable::Rejection;
+pub(crate) use portion::{mains, support as part_of_list};
 pub use words::{Mission, Terrain};
 
 use draft::draft;

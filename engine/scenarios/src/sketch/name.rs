@@ -2,8 +2,6 @@
 
 use std::ops::RangeInclusive;
 
-use crate::load::Scenario;
-
 use super::words::{Mission, Terrain};
 use super::{Sketch, Sketched};
 
@@ -13,17 +11,15 @@ pub const MOST_SKETCHES: RangeInclusive<u32> = 1..=1000;
 const HOW: &str = "a sketch is called `sketch-SEED` or `sketch-SEED-MISSION-TERRAIN`, as in `sketch-7-attack-close`";
 const HOW_MANY: &str = "write `generated:COUNT` or `generated:COUNT:MISSION:TERRAIN`, as in `generated:20:attack:close`";
 
-/// The scenario of a sketch's name; nothing when the name is not one of a sketch. The mission and
+/// What comes of a sketch's name; nothing when the name is not one of a sketch. The mission and
 /// terrain that a name leaves out are drawn from its seed.
 ///
 /// # Errors
 /// What is wrong with the name, with the nearest word; or that nothing playable came of it.
-pub fn named(name: &str) -> Option<Result<Scenario, String>> {
+pub fn named(name: &str) -> Option<Result<Sketched, String>> {
     let rest = name.strip_prefix("sketch-")?;
     let sketch = sketch(rest).map_err(|fault| format!("`{name}` is no sketch: {fault}"));
-    Some(sketch.and_then(|sketch| {
-        sketch.draw(name).map(|Sketched { scenario, .. }| scenario).map_err(|e| e.to_string())
-    }))
+    Some(sketch.and_then(|sketch| sketch.draw(name).map_err(|e| e.to_string())))
 }
 
 fn sketch(rest: &str) -> Result<Sketch, String> {

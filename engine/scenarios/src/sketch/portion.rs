@@ -40,6 +40,12 @@ pub(crate) fn support(name: &str, list: &str, count: i32) -> GroupForm {
     group(name.to_owned(), list, part, Keep { main: count, leaders, anti_tank: false })
 }
 
+/// Guns, vehicles or other units of a list, leaders left out.
+pub(crate) fn mains(list: &str) -> i32 {
+    let leads = |unit: &&UnitForm| kind(unit) == Some(Kind::Leader);
+    lines(list).iter().filter(|unit| !leads(unit)).map(|unit| unit.count).sum()
+}
+
 /// Sections of a list.
 pub(crate) fn sections(list: &str) -> i32 {
     let is_section = |unit: &&UnitForm| kind(unit).is_some_and(Kind::is_section);

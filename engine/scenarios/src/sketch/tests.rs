@@ -127,7 +127,7 @@ fn a_file_says_how_it_was_drawn_and_gives_the_scenario() {
     assert!(drawn.text.starts_with("// Drawn as sketch-3-village-close: "), "{}", drawn.text);
     let again = Scenario::from_ron("mine.ron", &drawn.text).unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(again.digest, drawn.scenario.digest);
-    let named = named("sketch-3-village-close").unwrap().unwrap();
+    let named = named("sketch-3-village-close").unwrap().unwrap().scenario;
     assert_eq!((named.digest, named.name.as_str()), (again.digest, "sketch-3-village-close"));
 }
 

@@ -5,6 +5,7 @@ mod duels;
 mod form;
 mod groups;
 mod help;
+mod support;
 mod totals;
 mod weapons;
 

@@ -1,0 +1,45 @@
+//! `ruleshift handicap`: what brings the attacker's wins in a scenario to a half.
+
+use ruleshift_record::{Experiment, HandicapPlan, Seat};
+
+use super::compare::{keep, together};
+use crate::args::{HandicapArgs, Side};
+use crate::conduct::conduct;
+use crate::exit::Failure;
+use crate::folder::{Folder, plain};
+use crate::resolve;
+use crate::wire::Setting;
+
+pub(crate) fn run(args: &HandicapArgs) -> Result<(), Failure> {
+    let setting = setting(args)?;
+    let scenarios = setting.scenarios.len() as u32;
+    let plan = setting.plan(args.games.saturating_mul(scenarios), args.run.seed);
+    let stem = plain(&format!("handicap-{}", args.scenario));
+    let folder = Folder::make(args.run.out.as_deref(), &stem, &plan.to_ron())?;
+    conduct(&setting, &plan, &folder, &args.run.show)
+}
+
+/// Everything that was typed, with all that is wrong with it at once.
+fn setting(args: &HandicapArgs) -> Result<Setting, Failure> {
+    let mut faults = Vec::new();
+    let side = match args.side {
+        Side::Attacker => Seat::Attacker,
+        Side::Defender => Seat::Defender,
+    };
+    let nation = args.nation.as_deref();
+    let choices = resolve::choices(&args.scenario, side.word(), nation);
+    let scenarios = keep(choices, &mut faults);
+    let stack = keep(resolve::stack(&args.rules), &mut faults);
+    let attacker = keep(resolve::player(&args.attacker), &mut faults);
+    let defender = keep(resolve::player(&args.defender), &mut faults);
+    match (scenarios, stack, attacker, defender) {
+        (Some(scenarios), Some(stack), Some(attacker), Some(defender)) => Ok(Setting {
+            experiment: Experiment::Handicap(HandicapPlan { side }),
+            stacks: vec![stack],
+            scenarios,
+            pairings: vec![[attacker, defender]],
+            ..Setting::default()
+        }),
+        _ => Err(together(faults)),
+    }
+}
