@@ -37,7 +37,7 @@ fn the_choice_nearest_to_a_half_is_told_with_what_is_surely_fair() {
     assert_eq!(
         summary.headline,
         [
-            "As it is, the attacker wins 70.0 % (66.6 to 73.1) of games: too often.",
+            "As it is, the attacker wins 70.0 % (66.7 to 73.1) of games: too often.",
             "Nearest to a half comes defender:german-anti-tank-platoon:1: 52.0 % (48.5 to 55.5).",
             "Surely fair within 40 to 60 %: 1 of 1 choice.",
         ]
