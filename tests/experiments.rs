@@ -201,7 +201,9 @@ fn a_comparison_stops_when_all_is_clear() {
     assert!(looks.all_decided || looks.done as usize == looks.planned.len());
     assert!(looks.spent <= 0.05);
     for page in ["report.md", "report.html"] {
-        assert!(run.text(page).contains("looks"), "{page} says how often it was looked at");
+        let look = format!("look {} of {}", looks.done, looks.planned.len());
+        let text = run.text(page);
+        assert!(text.contains("looks") && text.contains(&look), "{page} says how often it looked");
     }
     plays_again(&run);
     // Each rule that changes nothing is decided at once, and still within the cap.

@@ -18,6 +18,10 @@ const USUAL: &str = "steady";
 /// Games in each arm at most, as on the command line.
 const MOST: u32 = 10_000_000;
 
+/// Why the plan of a hunt is not played.
+const HUNT: &str = "it is the plan of a hunt, which neither `run` nor `resume` can play yet: type \
+     `ruleshift hunt VARIANT` again, with the same seed into another folder; the answer is the same";
+
 /// Reads the plan of the file at `path`: what it is played with, and the plan as it is written then.
 ///
 /// # Errors
@@ -34,6 +38,9 @@ pub(crate) fn read(path: &Path, text: &str) -> Result<(Setting, Plan), Failure> 
             Failure::Input(text)
         }
     };
+    if text.trim_start().starts_with("HuntPlan") {
+        return Err(failed(&[Failure::Input(HUNT.to_owned())]));
+    }
     let written = Plan::from_ron(text).map_err(|fault| failed(&[Failure::Input(fault)]))?;
     let mut faults = numbers(&written);
     let setting = setting(&written, &mut faults);

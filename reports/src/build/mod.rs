@@ -41,8 +41,11 @@ pub(crate) fn facts(summary: &Summary) -> String {
     } else {
         planned
     };
+    let look = summary.looks.as_ref().map_or(String::new(), |looks| {
+        format!(" (look {} of {})", looks.done, looks.planned.len())
+    });
     format!(
-        "{played} in each arm, {}, {}, seed {}",
+        "{played} in each arm{look}, {}, {}, seed {}",
         counted(summary.scenarios.len() as u64, "scenario"),
         players::facts(summary),
         summary.seed
