@@ -1,5 +1,6 @@
 //! What `ruleshift hunt` finds, and what it leaves alone.
 
+mod again;
 mod harness;
 
 use ruleshift_record::{HuntPlan, HuntSummary, HuntVerdict, Metric, Seat};

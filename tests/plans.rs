@@ -134,18 +134,6 @@ fn a_changed_script_is_refused_by_the_plan() {
     assert_ne!(loose.games(), run.games());
 }
 
-/// The plan of a hunt is no plan of these, and its folder cannot be resumed: both say what to type.
-#[test]
-fn the_plan_of_a_hunt_is_told_apart() {
-    let hunt = "quick-feet --scenario first-evening --games 8 --budget 4 --judge 8 --quiet";
-    let run = Run::of("hunt", hunt.split(' '));
-    let folder = run.path("");
-    ruleshift(["run", folder.to_str().unwrap()])
-        .fails(INPUT, &["plan of a hunt", "ruleshift hunt"]);
-    fs::remove_file(run.path("report.html")).unwrap();
-    ruleshift(["resume", folder.to_str().unwrap()]).fails(INPUT, &["plan of a hunt"]);
-}
-
 #[test]
 fn a_plan_that_is_not_there_is_told_by_name() {
     let missing = ruleshift(["run", "nowhere.ron"]);

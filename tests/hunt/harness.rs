@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::path::PathBuf;
+use std::process::{Child, Command, Stdio};
 
 use ruleshift_record::{GameRow, HuntPlan, HuntSummary, RunRecord, Ticket, read_games};
 use tempfile::TempDir;
@@ -17,21 +18,38 @@ pub(super) struct Hunt {
 impl Hunt {
     /// `hunt` with these arguments, parted by blanks; scripts are copied beside the run.
     pub(super) fn start(args: &str, scripts: &[(&str, &str)]) -> Hunt {
+        Hunt::start_of("hunt", args, scripts)
+    }
+
+    /// Another command that makes the run of a hunt.
+    pub(super) fn start_of(command: &str, args: &str, files: &[(&str, &str)]) -> Hunt {
+        let mut hunt = Hunt::none(files);
+        let all = [command, "--out", "run"].into_iter().chain(args.split_whitespace());
+        hunt.done = ruleshift_in(hunt.folder.path(), all);
+        hunt
+    }
+
+    /// As [`Hunt::start_of`], and it must succeed.
+    #[track_caller]
+    pub(super) fn of(command: &str, args: &str, files: &[(&str, &str)]) -> Hunt {
+        let mut hunt = Hunt::start_of(command, args, files);
+        hunt.done = hunt.done.fine();
+        hunt
+    }
+
+    /// A folder without a hunt.
+    pub(super) fn none(files: &[(&str, &str)]) -> Hunt {
         let folder = tempfile::tempdir().expect("a temporary folder can be made");
-        for (name, text) in scripts {
-            fs::write(folder.path().join(name), text).expect("a script can be written");
+        for (name, text) in files {
+            fs::write(folder.path().join(name), text).expect("a file can be written");
         }
-        let all = ["hunt", "--out", "run"].into_iter().chain(args.split_whitespace());
-        let done = ruleshift_in(folder.path(), all);
-        Hunt { folder, done }
+        Hunt { folder, done: Done::default() }
     }
 
     /// As [`Hunt::start`], quietly, and it must succeed.
     #[track_caller]
     pub(super) fn fine(args: &str, scripts: &[(&str, &str)]) -> Hunt {
-        let mut hunt = Hunt::start(&format!("{args} --quiet"), scripts);
-        hunt.done = hunt.done.fine();
-        hunt
+        Hunt::of("hunt", &format!("{args} --quiet"), scripts)
     }
 
     pub(super) fn path(&self, name: &str) -> PathBuf {
@@ -57,6 +75,13 @@ impl Hunt {
         let plan = hunt.with(&[found], hunt.judged.games_per_arm, hunt.judged.seed);
         let games = read_games(&plan, self.text("games.csv").as_bytes());
         RunRecord { games: games.expect("the games can be read").into(), plan, faults: vec![] }
+    }
+
+    /// The program in the same folder, begun and not waited for.
+    pub(super) fn begin(&self, args: &str) -> Child {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_ruleshift-under-test"));
+        command.args(args.split_whitespace()).current_dir(self.folder.path());
+        command.stderr(Stdio::piped()).spawn().expect("the program can be begun")
     }
 
     /// The program again, in the same folder.

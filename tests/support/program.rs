@@ -7,7 +7,7 @@ use std::process::Command;
 use crate::support::repository;
 
 /// What one call of the program left.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, Default, PartialEq, Eq)]
 pub(crate) struct Done {
     /// Standard output.
     pub(crate) out: String,

@@ -75,7 +75,7 @@ pub(crate) fn no_threads(error: String) -> Failure {
     Failure::File(format!("threads cannot be started: {error}"))
 }
 
-fn out_of_room(folder: &Folder, error: &str) -> Failure {
+pub(crate) fn out_of_room(folder: &Folder, error: &str) -> Failure {
     let path = folder.path().display();
     Failure::File(format!(
         "the games cannot be kept in {path}: {error}\nWhat was kept before is whole: make room, then go \
@@ -83,7 +83,7 @@ fn out_of_room(folder: &Folder, error: &str) -> Failure {
     ))
 }
 
-fn unfinished(folder: &Folder, failure: &Failure) -> Failure {
+pub(crate) fn unfinished(folder: &Folder, failure: &Failure) -> Failure {
     let path = folder.path().display();
     Failure::File(format!(
         "{failure}\nAll games are kept: make room, then go on by `ruleshift resume {path}`"
@@ -104,7 +104,7 @@ fn after(mut log: Log, rounds: u32) -> Result<(Option<Next>, Log), Failure> {
 }
 
 /// What to say of a run that was interrupted.
-fn interrupted(run: &RunRecord, folder: &Folder) -> String {
+pub(crate) fn interrupted(run: &RunRecord, folder: &Folder) -> String {
     let planned = run.plan.games();
     let played: usize = (0..run.plan.arms.len()).map(|arm| run.games.count(arm)).sum();
     let path = folder.path().display();

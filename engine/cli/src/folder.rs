@@ -2,13 +2,14 @@
 //!
 //! `plan.ron` comes first. While the run is played its games go to `games.part`, from which it can be
 //! resumed whatever happens. In the end `games.csv`, the answer and the report are written, each under
-//! another name until it is whole, and `games.part` goes: a folder without it is finished.
+//! another name until it is whole, and `games.part` goes: a folder without it is finished. A hunt keeps
+//! its search in `search.part` in the same way.
 
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use ruleshift_record::{Arm, Log, Plan, RunRecord, write_games};
+use ruleshift_record::{Arm, HuntPlan, Log, Plan, RunRecord, write_games};
 
 use crate::answer::Answer;
 use crate::exit::Failure;
@@ -16,6 +17,8 @@ use crate::store::FileStore;
 
 /// The games of a run that is not finished.
 const PART: &str = "games.part";
+/// What the search of a hunt that is not finished has come to.
+const SEARCH: &str = "search.part";
 /// The plan of a run.
 const PLAN: &str = "plan.ron";
 /// The file that is written last.
@@ -51,15 +54,15 @@ impl Folder {
             return Ok(());
         }
         let path = self.0.display();
-        let holds = match (self.0.join(PLAN).exists(), self.0.join(PART).exists()) {
-            (true, true) => {
+        let holds = match (self.0.join(PLAN).exists(), self.finished()) {
+            (true, false) => {
                 return Err(Failure::Input(format!(
                     "{path} holds a run that is not finished: go on with it by \
                      `ruleshift resume {path}`, choose another folder with --out, or remove it first"
                 )));
             }
-            (true, false) => "an earlier run",
-            _ => "other files",
+            (true, true) => "an earlier run",
+            (false, _) => "other files",
         };
         Err(Failure::Input(format!(
             "{path} already holds {holds}: choose another folder with --out, or remove it first"
@@ -121,13 +124,29 @@ impl Folder {
     /// # Errors
     /// When what it was resumed from cannot be removed.
     pub(crate) fn finish(&self) -> Result<(), Failure> {
-        let path = self.0.join(PART);
-        match fs::remove_file(&path) {
-            Err(e) if e.kind() != io::ErrorKind::NotFound => {
-                Err(Failure::file(&path, "removed", &e))
+        [SEARCH, PART].iter().try_for_each(|name| {
+            let path = self.0.join(name);
+            match fs::remove_file(&path) {
+                Err(e) if e.kind() != io::ErrorKind::NotFound => {
+                    Err(Failure::file(&path, "removed", &e))
+                }
+                _ => Ok(()),
             }
-            _ => Ok(()),
-        }
+        })
+    }
+
+    /// What the search of its hunt had come to; nothing when it had not begun.
+    pub(crate) fn search(&self) -> String {
+        // A text that cannot be read is as good as none: the search begins again.
+        fs::read_to_string(self.0.join(SEARCH)).unwrap_or_default()
+    }
+
+    /// Keeps what the search of its hunt has come to.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub(crate) fn keep_search(&self, text: &str) -> Result<(), Failure> {
+        self.write(SEARCH, text)
     }
 
     /// Writes one file.
@@ -163,15 +182,21 @@ const LONGEST: usize = 60;
 
 /// `VARIANT,VARIANT`, as far as names of folders may go.
 pub(crate) fn stem(plan: &Plan) -> String {
-    let stem = |arm: &Arm| {
-        Path::new(&arm.name)
-            .with_extension("")
-            .file_name()
-            .map(|s| s.to_string_lossy().into_owned())
-    };
     let names: Vec<String> =
-        plan.compared().skip(1).filter_map(|arm| stem(&plan.arms[arm])).collect();
+        plan.compared().skip(1).filter_map(|arm| short(&plan.arms[arm])).collect();
     plain(&names.join(","))
+}
+
+/// `hunt-VARIANT`, as far as names of folders may go.
+pub(crate) fn hunt_stem(hunt: &HuntPlan) -> String {
+    let variant = hunt.judged.arms.get(1).and_then(short).unwrap_or_default();
+    plain(&format!("hunt-{variant}"))
+}
+
+/// The name of an arm without the folders and ending of a script.
+fn short(arm: &Arm) -> Option<String> {
+    let path = Path::new(&arm.name).with_extension("");
+    path.file_name().map(|name| name.to_string_lossy().into_owned())
 }
 
 /// A text as far as names of folders may go.

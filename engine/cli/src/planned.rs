@@ -1,14 +1,19 @@
 //! From the text of a plan to what it names, with everything that is wrong with it at once.
 
+mod hunt;
+
 use std::path::Path;
 
 use ruleshift_game::RULES_VERSION;
 use ruleshift_hooks::Stack;
 use ruleshift_players::Behaviour;
-use ruleshift_record::{Arm, Experiment, Pairing, Plan, PlayerRef, Probe, Stop};
+use ruleshift_record::{Arm, Experiment, HuntPlan, Pairing, Plan, PlayerRef, Probe, Stop};
 
+use crate::args::ShowArgs;
 use crate::cmd::compare::keep;
+use crate::conduct::conduct;
 use crate::exit::Failure;
+use crate::folder::{self, Folder};
 use crate::resolve;
 use crate::seating::{each_against_each, named};
 use crate::wire::{Probing, Seated, Setting};
@@ -18,36 +23,85 @@ const USUAL: &str = "steady";
 /// Games in each arm at most, as on the command line.
 const MOST: u32 = 10_000_000;
 
-/// Why the plan of a hunt is not played.
-const HUNT: &str = "it is the plan of a hunt, which neither `run` nor `resume` can play yet: type \
-     `ruleshift hunt VARIANT` again, with the same seed into another folder; the answer is the same";
+/// What a file of a plan asks for.
+pub(crate) enum Planned {
+    /// Games of arms that are known.
+    Run(Box<Plan>),
+    /// A search for a style first.
+    Hunt(Box<HuntPlan>),
+}
+
+impl Planned {
+    /// The plan as it is written then.
+    pub(crate) fn to_ron(&self) -> String {
+        match self {
+            Planned::Run(plan) => plan.to_ron(),
+            Planned::Hunt(hunt) => hunt.to_ron(),
+        }
+    }
+
+    /// Beginning of the name of its folder.
+    pub(crate) fn stem(&self) -> String {
+        match self {
+            Planned::Run(plan) => folder::stem(plan),
+            Planned::Hunt(hunt) => folder::hunt_stem(hunt),
+        }
+    }
+
+    /// Plays what is not yet kept in the folder, writes everything and shows the answer.
+    ///
+    /// # Errors
+    /// Those of playing.
+    pub(crate) fn conduct(
+        &self,
+        setting: &Setting,
+        folder: &Folder,
+        show: &ShowArgs,
+    ) -> Result<(), Failure> {
+        match self {
+            Planned::Run(plan) => conduct(setting, plan, folder, show),
+            Planned::Hunt(hunt) => crate::hunt::conduct(setting, hunt, folder, show),
+        }
+    }
+}
 
 /// Reads the plan of the file at `path`: what it is played with, and the plan as it is written then.
 ///
 /// # Errors
 /// Where the text is no plan; or else everything that is wrong with it: names that are not known,
 /// numbers out of range, files that have changed since it was written.
-pub(crate) fn read(path: &Path, text: &str) -> Result<(Setting, Plan), Failure> {
-    let failed = |faults: &[Failure]| {
+pub(crate) fn read(path: &Path, text: &str) -> Result<(Setting, Planned), Failure> {
+    let read = if text.trim_start().starts_with("HuntPlan") {
+        hunt::read(text).map(|(setting, hunt)| (setting, Planned::Hunt(Box::new(hunt))))
+    } else {
+        run(text).map(|(setting, plan)| (setting, Planned::Run(Box::new(plan))))
+    };
+    read.map_err(|faults| {
         let lines: Vec<String> =
             faults.iter().map(|f| f.to_string().replace('\n', "\n  ")).collect();
         let text = format!("plan {} cannot be played:\n  {}", path.display(), lines.join("\n  "));
-        if !faults.is_empty() && faults.iter().all(|f| matches!(f, Failure::File(_))) {
+        if faults.iter().all(|f| matches!(f, Failure::File(_))) {
             Failure::File(text)
         } else {
             Failure::Input(text)
         }
-    };
-    if text.trim_start().starts_with("HuntPlan") {
-        return Err(failed(&[Failure::Input(HUNT.to_owned())]));
-    }
-    let written = Plan::from_ron(text).map_err(|fault| failed(&[Failure::Input(fault)]))?;
-    let mut faults = numbers(&written);
-    let setting = setting(&written, &mut faults);
-    let Some(setting) = setting.filter(|_| faults.is_empty()) else { return Err(failed(&faults)) };
+    })
+}
+
+/// Reads the plan of a run; or all its faults, of which there is at least one.
+fn run(text: &str) -> Result<(Setting, Plan), Vec<Failure>> {
+    let written = Plan::from_ron(text).map_err(|fault| vec![Failure::Input(fault)])?;
+    resolved(&written, vec![])
+}
+
+/// What a plan names, and the plan as it is written then; or what is wrong beside `faults`.
+fn resolved(written: &Plan, mut faults: Vec<Failure>) -> Result<(Setting, Plan), Vec<Failure>> {
+    faults.extend(numbers(written));
+    let setting = setting(written, &mut faults);
+    let Some(setting) = setting.filter(|_| faults.is_empty()) else { return Err(faults) };
     let plan = setting.plan(written.games_per_arm, written.seed);
-    let changed = changes(&written, &plan);
-    if changed.is_empty() { Ok((setting, plan)) } else { Err(failed(&changed)) }
+    let changed = changes(written, &plan);
+    if changed.is_empty() { Ok((setting, plan)) } else { Err(changed) }
 }
 
 /// Numbers that no plan may have.

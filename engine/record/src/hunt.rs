@@ -1,5 +1,7 @@
 //! A hunt for a style that gains from a variant: what decides it, and its answer as data.
 
+use ron::Options;
+use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
 use crate::{Arm, ArmFault, FORMAT, Pairing, Plan, PlayerRef, Seat, TicketNote};
@@ -85,7 +87,8 @@ impl HuntPlan {
     /// # Errors
     /// What is wrong and where, or that the plan was written by another version.
     pub fn from_ron(text: &str) -> Result<HuntPlan, String> {
-        let plan: HuntPlan = ron::from_str(text).map_err(|e| e.to_string())?;
+        let options = Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+        let plan: HuntPlan = options.from_str(text).map_err(|e| format!("line {e}"))?;
         if plan.judged.format != FORMAT {
             let format = plan.judged.format;
             return Err(format!("plan has format {format}, this program reads {FORMAT}"));

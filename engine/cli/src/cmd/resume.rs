@@ -1,7 +1,6 @@
 //! `ruleshift resume`: goes on with a run that is not finished.
 
 use crate::args::ResumeArgs;
-use crate::conduct::conduct;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::{planned, screen};
@@ -15,5 +14,5 @@ pub(crate) fn run(args: &ResumeArgs) -> Result<(), Failure> {
         return Ok(());
     }
     let (setting, plan) = planned::read(&args.folder.join("plan.ron"), &text)?;
-    conduct(&setting, &plan, &folder, &args.show)
+    plan.conduct(&setting, &folder, &args.show)
 }

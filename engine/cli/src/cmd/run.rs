@@ -3,9 +3,8 @@
 use std::fs;
 
 use crate::args::PlanArgs;
-use crate::conduct::conduct;
 use crate::exit::Failure;
-use crate::folder::{Folder, stem};
+use crate::folder::Folder;
 use crate::planned;
 
 pub(crate) fn run(args: &PlanArgs) -> Result<(), Failure> {
@@ -13,6 +12,6 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Failure> {
     let path = if folder { args.plan.join("plan.ron") } else { args.plan.clone() };
     let text = fs::read_to_string(&path).map_err(|e| Failure::file(&path, "read", &e))?;
     let (setting, plan) = planned::read(&path, &text)?;
-    let folder = Folder::make(args.out.as_deref(), &stem(&plan), &plan.to_ron())?;
-    conduct(&setting, &plan, &folder, &args.show)
+    let folder = Folder::make(args.out.as_deref(), &plan.stem(), &plan.to_ron())?;
+    plan.conduct(&setting, &folder, &args.show)
 }

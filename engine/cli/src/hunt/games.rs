@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use ruleshift_batch::{ArmCast, Cast, Progress, Seat, Ways};
+use ruleshift_batch::{ArmCast, Cast, Leg, Progress, Seat, Ways};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Rules, Side};
 use ruleshift_hooks::Stack;
@@ -11,7 +11,7 @@ use ruleshift_record::{HuntPlan, RunRecord, Seat as StyleSeat};
 use super::search::{Stage, rounds, styles_in_round};
 use super::style::{Space, Style};
 use crate::bars::Bars;
-use crate::conduct::no_threads;
+use crate::conduct::{no_threads, out_of_room};
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::wire::{Seated, Setting, arm_cast, script_maker};
@@ -22,7 +22,7 @@ const FOUND: &str = "found.ron";
 const TRIED: &str = "tried.ron";
 
 /// Everything that the games of a hunt are played with.
-pub(crate) struct Games<'a> {
+pub(super) struct Games<'a> {
     hunt: &'a HuntPlan,
     setting: &'a Setting,
     space: &'a Space,
@@ -33,8 +33,16 @@ pub(crate) struct Games<'a> {
     ways: Ways,
 }
 
+/// The games that judge.
+pub(super) struct Judgement {
+    /// What was played of them.
+    pub(super) run: RunRecord,
+    /// Whether that is all of them.
+    pub(super) whole: bool,
+}
+
 /// The seed of the games of a stage: one of its own for each.
-pub(crate) fn stage_seed(seed: u64, stage: Stage) -> u64 {
+pub(super) fn stage_seed(seed: u64, stage: Stage) -> u64 {
     match stage {
         Stage::Round(round) => game_seed(seed, 1, round),
         Stage::Choice => game_seed(seed, 2, 0),
@@ -43,7 +51,7 @@ pub(crate) fn stage_seed(seed: u64, stage: Stage) -> u64 {
 }
 
 /// Games that a whole hunt plays.
-pub(crate) fn games_in_all(hunt: &HuntPlan, weights: usize) -> u64 {
+pub(super) fn games_in_all(hunt: &HuntPlan, weights: usize) -> u64 {
     let search = &hunt.search;
     let round = u64::from(styles_in_round(search, weights) + 1) * u64::from(search.games);
     let choice = u64::from(search.finalists + 1) * u64::from(search.finalist_games);
@@ -56,7 +64,7 @@ impl<'a> Games<'a> {
     ///
     /// # Errors
     /// Faults that come about only because one variant of a stack follows another.
-    pub(crate) fn new(
+    pub(super) fn new(
         (hunt, setting): (&'a HuntPlan, &'a Setting),
         space: &'a Space,
         (folder, bars): (&'a Folder, &'a Bars),
@@ -75,15 +83,17 @@ impl<'a> Games<'a> {
     ///
     /// # Errors
     /// A rule that failed in a game, with its ticket; that the hunt was interrupted.
-    pub(crate) fn worth(&self, stage: Stage, styles: &[Style]) -> Result<Vec<f64>, Failure> {
+    pub(super) fn worth(&self, stage: Stage, styles: &[Style]) -> Result<Vec<f64>, Failure> {
         let games = match stage {
             Stage::Round(_) => self.hunt.search.games,
             _ => self.hunt.search.finalist_games,
         };
         let run = self.play(stage, styles, TRIED, games)?;
         if self.bars.stopped() {
-            let hunted = "interrupted while it searched: no style was judged";
-            return Err(Failure::Check(hunted.to_owned()));
+            let folder = self.folder.path().display();
+            return Err(Failure::Check(format!(
+                "interrupted while it searched: no style was judged\n  go on by `ruleshift resume {folder}`"
+            )));
         }
         if let Some(fault) = run.faults.first() {
             let style = HuntPlan::style(fault.arm).0;
@@ -99,15 +109,25 @@ impl<'a> Games<'a> {
         Ok((0..styles.len()).map(gain).collect())
     }
 
-    /// The games that judge a style, which is kept as a file before they begin.
+    /// The games that judge a style, which is kept as a file before they begin; those that are kept
+    /// already are not played again.
     ///
     /// # Errors
-    /// When the file cannot be written.
-    pub(crate) fn judge(&self, style: &Style, about: &str) -> Result<(Seated, RunRecord), Failure> {
+    /// When the file cannot be written, or games cannot be kept.
+    pub(super) fn judge(&self, style: &Style, about: &str) -> Result<(Seated, Judgement), Failure> {
         self.write(style, FOUND, about)?;
         let seated = self.space.seated(style, &self.path(FOUND))?;
-        let games = self.hunt.judged.games_per_arm;
-        Ok((seated, self.play(Stage::Judgement, std::slice::from_ref(style), FOUND, games)?))
+        let judged = &self.hunt.judged;
+        let plan = self.hunt.with(&[seated.named()], judged.games_per_arm, judged.seed);
+        let cast = self.cast(std::slice::from_ref(&seated));
+        let ways = self.ways.with(&cast, self.threads).map_err(no_threads)?;
+        let mut log = self.folder.games(&plan)?;
+        let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
+        ruleshift_batch::play(&ways, &plan, &cast, &leg, self.threads, self.bars, &mut log)
+            .map_err(|error| out_of_room(self.folder, &error))?;
+        let whole = log.kept() == plan.blocks(leg.rounds).len();
+        drop(cast);
+        Ok((seated, Judgement { run: log.into(), whole }))
     }
 
     fn play(

@@ -13,20 +13,20 @@ use crate::exit::Failure;
 const STRAY: f64 = AXIS / 5.0;
 
 /// What the search found.
-pub(crate) struct Found {
+pub(super) struct Found {
     /// The style that did best when it was played again.
-    pub(crate) style: Style,
+    pub(super) style: Style,
     /// Styles tried.
-    pub(crate) tried: u32,
+    pub(super) tried: u32,
     /// Mean and best of each round.
-    pub(crate) rounds: Vec<(f64, f64)>,
+    pub(super) rounds: Vec<(f64, f64)>,
     /// What each style that was played again seemed to gain in the search, and then.
-    pub(crate) finalists: Vec<(f64, f64)>,
+    pub(super) finalists: Vec<(f64, f64)>,
 }
 
 /// Which games are asked for: each has seeds of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Stage {
+pub(super) enum Stage {
     /// Those of a round of the search.
     Round(u32),
     /// Those by which one of the finalists is chosen.
@@ -36,17 +36,17 @@ pub(crate) enum Stage {
 }
 
 /// Says what each style seems to gain from the variant, by the games of a stage.
-pub(crate) type Worth<'a> = &'a mut dyn FnMut(Stage, &[Style]) -> Result<Vec<f64>, Failure>;
+pub(super) type Worth<'a> = &'a mut dyn FnMut(Stage, &[Style]) -> Result<Vec<f64>, Failure>;
 
 /// Styles in a round: as many as CMA-ES takes for so many weights (Hansen 2016, "The CMA Evolution
 /// Strategy: A Tutorial", table 1), and one, for noise; fewer when the budget has no more.
-pub(crate) fn styles_in_round(search: &HuntSearch, weights: usize) -> u32 {
+pub(super) fn styles_in_round(search: &HuntSearch, weights: usize) -> u32 {
     let usual = 5 + (3.0 * (weights as f64).ln()) as u32;
     usual.min(search.budget)
 }
 
 /// Rounds of the search: whole ones, at least as many styles as the budget has.
-pub(crate) fn rounds(search: &HuntSearch, weights: usize) -> u32 {
+pub(super) fn rounds(search: &HuntSearch, weights: usize) -> u32 {
     search.budget.div_ceil(styles_in_round(search, weights))
 }
 
@@ -54,7 +54,7 @@ pub(crate) fn rounds(search: &HuntSearch, weights: usize) -> u32 {
 ///
 /// # Errors
 /// What `worth` reports.
-pub(crate) fn search(space: &Space, plan: &HuntSearch, worth: Worth<'_>) -> Result<Found, Failure> {
+pub(super) fn search(space: &Space, plan: &HuntSearch, worth: Worth<'_>) -> Result<Found, Failure> {
     let mut tried: Vec<(Vec<f64>, f64)> = Vec::new();
     let mut rounds = Vec::new();
     let start = space.start();

@@ -9,37 +9,37 @@ use crate::wire::Seated;
 /// The largest weight a doctrine may have.
 const LARGEST: f64 = 1000.0;
 /// Length of every axis.
-pub(crate) const AXIS: f64 = 10.0;
+pub(super) const AXIS: f64 = 10.0;
 
 /// The style that a search starts from, whose weights give the space its axes.
-pub(crate) struct Space {
+pub(super) struct Space {
     weights: Vec<(&'static str, i32)>,
 }
 
 /// A value for each weight.
-pub(crate) type Style = Vec<i32>;
+pub(super) type Style = Vec<i32>;
 
 impl Space {
     /// The space around a doctrine; none around one that leaves all to chance.
-    pub(crate) fn around(doctrine: &Doctrine) -> Option<Space> {
+    pub(super) fn around(doctrine: &Doctrine) -> Option<Space> {
         Some(Space { weights: doctrine.weights.as_ref()?.named().to_vec() })
     }
 
     /// The point the search starts from.
-    pub(crate) fn start(&self) -> Vec<f64> {
+    pub(super) fn start(&self) -> Vec<f64> {
         let place = |value: i32| AXIS * (f64::from(value) + 1.0).ln() / (LARGEST + 1.0).ln();
         self.weights.iter().map(|&(_, value)| place(value)).collect()
     }
 
     /// The style at a point. One more on an axis is about twice the weight: what matters is how
     /// weights compare, so 2 and 4 are as far apart as 200 and 400, and 0 is not far from either.
-    pub(crate) fn style(&self, point: &[f64]) -> Style {
+    pub(super) fn style(&self, point: &[f64]) -> Style {
         let value = |at: &f64| (LARGEST + 1.0).powf(at.clamp(0.0, AXIS) / AXIS) - 1.0;
         point.iter().map(|at| value(at).round() as i32).collect()
     }
 
     /// The weights of a style beside those of the start.
-    pub(crate) fn weights(&self, style: &Style) -> Vec<HuntWeight> {
+    pub(super) fn weights(&self, style: &Style) -> Vec<HuntWeight> {
         let weight = |(&(name, usual), &found): (&(&str, i32), &i32)| HuntWeight {
             name: name.to_owned(),
             usual,
@@ -49,7 +49,7 @@ impl Space {
     }
 
     /// A style as the file of a doctrine.
-    pub(crate) fn ron(&self, style: &Style, name: &str, about: &str) -> String {
+    pub(super) fn ron(&self, style: &Style, name: &str, about: &str) -> String {
         let weights = self.weights.iter().zip(style);
         let weights: Vec<String> =
             weights.map(|((name, _), value)| format!("{name}: {value}")).collect();
@@ -63,7 +63,7 @@ impl Space {
     ///
     /// # Errors
     /// Never for a style of this space.
-    pub(crate) fn seated(&self, style: &Style, name: &str) -> Result<Seated, Failure> {
+    pub(super) fn seated(&self, style: &Style, name: &str) -> Result<Seated, Failure> {
         let doctrine = Doctrine::from_ron(&self.ron(style, "found", "Tried by a hunt."));
         let doctrine = doctrine.map_err(|e| Failure::Input(e.to_string()))?;
         let spec = PlayerSpec::plain(name);
