@@ -5,10 +5,11 @@
 use std::fs;
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
+use std::sync::OnceLock;
 use std::thread::sleep;
 use std::time::Duration;
 
-use tempfile::{TempDir, tempdir};
+use tempfile::{TempDir, tempdir, tempdir_in};
 
 use super::{CHECK, FILE, INPUT};
 use crate::support::{Run, repository, ruleshift};
@@ -17,14 +18,19 @@ use crate::support::{Run, repository, ruleshift};
 const LOOKS: u32 = 20_000;
 /// A run of some seconds.
 const RUN: &str = "compare no-late-fire two-turn-end-cards --scenario hasty-attack,delaying-action \
-                   --players steady,bold --games 6000 --quiet";
+                   --players steady,bold --games 2400 --quiet";
 
-/// The folder of the run without any disturbance.
-fn undisturbed() -> TempDir {
-    let folder = tempdir().unwrap();
-    let out = folder.path().join("run");
-    ruleshift(RUN.split(' ').chain(["--threads", "1", "--out", out.to_str().unwrap()])).fine();
-    folder
+/// The folder of the run without any disturbance, played once for all tests.
+fn undisturbed() -> &'static Path {
+    static RUNS: OnceLock<TempDir> = OnceLock::new();
+    RUNS.get_or_init(|| {
+        // Nothing that is static is dropped: the folder lies where it is in nobody's way.
+        let folder = tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
+        let out = folder.path().join("run");
+        ruleshift(RUN.split(' ').chain(["--threads", "1", "--out", out.to_str().unwrap()])).fine();
+        folder
+    })
+    .path()
 }
 
 fn begin(out: &Path) -> Child {
@@ -71,11 +77,11 @@ fn a_run_that_is_killed_again_and_again_ends_in_the_same_bytes() {
     let folder = tempdir().unwrap();
     let out = folder.path().join("run");
     let mut child = begin(&out);
-    for megabytes in 1..=3 {
-        wait_for(&out, megabytes * 1_000_000);
+    for time in 1..=3 {
+        wait_for(&out, time * 500_000);
         child.kill().unwrap();
         child.wait().unwrap();
-        if megabytes == 2 {
+        if time == 2 {
             // The last entry is torn, as it may be when the machine goes down.
             let part = fs::OpenOptions::new().write(true).open(out.join("games.part")).unwrap();
             part.set_len(part.metadata().unwrap().len() - 1000).unwrap();
@@ -85,7 +91,7 @@ fn a_run_that_is_killed_again_and_again_ends_in_the_same_bytes() {
         child = command.spawn().unwrap();
     }
     assert!(child.wait().unwrap().success());
-    same(&whole.path().join("run"), &out);
+    same(&whole.join("run"), &out);
 }
 
 #[test]
@@ -94,7 +100,7 @@ fn a_run_that_is_interrupted_has_an_answer_and_goes_on() {
     let folder = tempdir().unwrap();
     let out = folder.path().join("run");
     let child = begin(&out);
-    wait_for(&out, 500_000);
+    wait_for(&out, 300_000);
     Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
     let output = child.wait_with_output().unwrap();
     let said = String::from_utf8(output.stderr).unwrap();
@@ -108,14 +114,14 @@ fn a_run_that_is_interrupted_has_an_answer_and_goes_on() {
     );
     again.fails(INPUT, &["is not finished", "ruleshift resume"]);
     resume(&out);
-    same(&whole.path().join("run"), &out);
+    same(&whole.join("run"), &out);
 }
 
 /// A limit on the size of files stands for a disk that is full.
 #[test]
 fn a_run_without_room_keeps_what_it_has_and_goes_on() {
     let whole = undisturbed();
-    for kilobytes in [700, 5_000] {
+    for kilobytes in [300, 3_000] {
         let folder = tempdir().unwrap();
         let out = folder.path().join("run");
         let limited = format!("ulimit -f {kilobytes}; trap '' XFSZ; exec \"$@\"");
@@ -130,7 +136,7 @@ fn a_run_without_room_keeps_what_it_has_and_goes_on() {
         }
         assert!(fs::metadata(out.join("games.part")).unwrap().len() <= kilobytes * 1024);
         resume(&out);
-        same(&whole.path().join("run"), &out);
+        same(&whole.join("run"), &out);
     }
 }
 

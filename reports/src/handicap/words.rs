@@ -39,7 +39,10 @@ pub(super) fn headline(summary: &HandicapSummary) -> Vec<String> {
     let found = |standing| choices.iter().filter(|c| c.standing == standing).count();
     let (fair, open) = (found(HandicapStanding::Fair), found(HandicapStanding::Open));
     let all = counted(choices.len() as u64, "choice");
-    let as_it_is = word(plain.standing);
+    let as_it_is = match plain.standing {
+        HandicapStanding::Open => "whether that is fair is open",
+        standing => word(standing),
+    };
     let mut told =
         vec![format!("As it is, the attacker wins {} of games: {as_it_is}.", wins(plain))];
     told.push(if place == 0 {

@@ -1,6 +1,6 @@
 //! What a reader must keep in mind.
 
-use ruleshift_record::{ArmFault, Metric, MetricShift, PlayerDependence, RunRecord, Verdict};
+use ruleshift_record::{Arm, ArmFault, Metric, MetricShift, PlayerDependence, RunRecord, Verdict};
 
 use super::pairs::Pairs;
 use super::{differences, players, shifts_of};
@@ -48,7 +48,7 @@ pub(crate) fn of_games(run: &RunRecord) -> Vec<String> {
     let mut told: Vec<(String, Vec<String>)> = Vec::new();
     for arm in run.plan.compared().skip(1) {
         for text in of_arm(run, &Pairs::of(run, arm)) {
-            let title = run.plan.arms[arm].title.clone();
+            let title = called(run, arm).to_owned();
             match told.iter_mut().find(|(said, _)| *said == text) {
                 Some((_, titles)) => titles.push(title),
                 None => told.push((text, vec![title])),
@@ -57,6 +57,13 @@ pub(crate) fn of_games(run: &RunRecord) -> Vec<String> {
     }
     caveats.extend(told.into_iter().map(|(text, titles)| format!("{}: {text}", some(&titles))));
     caveats
+}
+
+/// The title of an arm; its name where others have the same title, as the values of an option have.
+fn called(run: &RunRecord, arm: usize) -> &str {
+    let Arm { name, title, .. } = &run.plan.arms[arm];
+    let alike = run.plan.compared().filter(|other| run.plan.arms[*other].title == *title);
+    if alike.count() > 1 { name } else { title }
 }
 
 /// Titles of arms, only the first few of many.
