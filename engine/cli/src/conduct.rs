@@ -1,5 +1,8 @@
 //! Plays a plan into its folder, from wherever it has come to, and shows the answer.
 
+use std::num::NonZero;
+use std::thread::available_parallelism;
+
 use ruleshift_batch::{Leg, Ways};
 use ruleshift_record::{Log, Plan, RunRecord};
 use ruleshift_reports::{self as reports, Next};
@@ -7,7 +10,6 @@ use ruleshift_reports::{self as reports, Next};
 use crate::answer::Answer;
 use crate::args::ShowArgs;
 use crate::bars::Bars;
-use crate::cmd::compare::cores;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::screen;
@@ -124,4 +126,9 @@ pub(crate) fn stopped(run: &RunRecord) -> impl Iterator<Item = String> {
             fault.message, fault.ticket
         )
     })
+}
+
+/// Threads when nobody says how many.
+pub(crate) fn cores() -> usize {
+    available_parallelism().map_or(1, NonZero::get)
 }

@@ -53,3 +53,21 @@ impl fmt::Display for Failure {
         }
     }
 }
+
+/// What came of looking something up; what is wrong with it joins the other faults.
+pub(crate) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
+    result.map_err(|failure| faults.push(failure)).ok()
+}
+
+/// One failure out of several: what was typed wrongly weighs more than what cannot be read.
+pub(crate) fn together(mut faults: Vec<Failure>) -> Failure {
+    if faults.len() == 1 {
+        return faults.remove(0);
+    }
+    let text = faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
+    if faults.iter().all(|f| matches!(f, Failure::File(_))) {
+        Failure::File(text)
+    } else {
+        Failure::Input(text)
+    }
+}

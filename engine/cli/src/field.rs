@@ -6,8 +6,7 @@ use std::path::Path;
 use ruleshift_record::Timing;
 
 use crate::args::FieldArgs;
-use crate::cmd::compare::keep;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep};
 use crate::wire::Setting;
 use crate::{resolve, seating};
 

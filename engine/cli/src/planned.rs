@@ -10,9 +10,8 @@ use ruleshift_players::Behaviour;
 use ruleshift_record::{Arm, Experiment, HuntPlan, Pairing, Plan, PlayerRef, Probe, Stop};
 
 use crate::args::ShowArgs;
-use crate::cmd::compare::keep;
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep};
 use crate::folder::{self, Folder};
 use crate::resolve;
 use crate::seating::{each_against_each, named};

@@ -5,8 +5,7 @@ use ruleshift_players::{Behaviour, behaviours};
 use ruleshift_record::{Plan, Seat};
 
 use crate::args::CompareArgs;
-use crate::cmd::compare::keep;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep};
 use crate::wire::{Probing, Setting};
 
 /// Adds the arms that `args` ask for: one for each rule stack, side and behaviour that is not

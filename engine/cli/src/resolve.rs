@@ -11,8 +11,7 @@ use ruleshift_record::{METRICS, Metric};
 use ruleshift_scenarios::{SHIPPED as SCENARIOS, Scenario, Support, parted};
 use serde::Serialize;
 
-use crate::cmd::compare::{keep, together};
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::nearest::{nearest, unknown};
 use crate::screen;
 use crate::wire::Seated;

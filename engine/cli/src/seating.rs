@@ -4,8 +4,7 @@ use ruleshift_players::{Behaviour, CHANCE, behaviours, shipped};
 use ruleshift_record::{Restriction, Seat};
 
 use crate::args::FieldArgs;
-use crate::cmd::compare::keep;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep};
 use crate::nearest::nearest;
 use crate::resolve;
 use crate::wire::Seated;

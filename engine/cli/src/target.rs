@@ -2,8 +2,7 @@
 
 use ruleshift_record::{Metric, SweepTarget};
 
-use crate::cmd::compare::keep;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep};
 use crate::resolve;
 
 /// The metric and the value that were typed; a share may be a percentage.

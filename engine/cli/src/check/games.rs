@@ -89,7 +89,7 @@ impl TrialGround {
         let plan = setting.plan(games, SEED);
         let typed = |e: String| Wrong::Typed { message: e };
         let cast = setting.cast().map_err(|e| typed(e.to_string()))?;
-        let threads = crate::cmd::compare::cores();
+        let threads = crate::conduct::cores();
         let run = ruleshift_batch::run(&plan, &cast, threads, &()).map_err(typed)?;
         // The arms behind these lack a hook: what stops there is no fault of the script.
         if let Some(fault) = run.faults.iter().find(|fault| fault.arm <= hooks.len()) {

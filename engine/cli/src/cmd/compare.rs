@@ -1,13 +1,10 @@
 //! `ruleshift compare`: plays the arms, writes the run, prints the answer.
 
-use std::num::NonZero;
-use std::thread::available_parallelism;
-
 use ruleshift_record::Stop;
 
 use crate::args::{CompareArgs, Until};
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::field::field;
 use crate::folder::{Folder, stem};
 use crate::wire::Setting;
@@ -47,26 +44,4 @@ fn stop(args: &CompareArgs) -> Option<Stop> {
         (Some(Until::Clear), _) => Some(Stop::Clear { looks: LOOKS }),
         (None, half_width) => half_width.map(|half_width| Stop::Precision { half_width }),
     }
-}
-
-/// What came of looking something up; what is wrong with it joins the other faults.
-pub(crate) fn keep<T>(result: Result<T, Failure>, faults: &mut Vec<Failure>) -> Option<T> {
-    result.map_err(|failure| faults.push(failure)).ok()
-}
-
-/// One failure out of several: what was typed wrongly weighs more than what cannot be read.
-pub(crate) fn together(mut faults: Vec<Failure>) -> Failure {
-    if faults.len() == 1 {
-        return faults.remove(0);
-    }
-    let text = faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
-    if faults.iter().all(|f| matches!(f, Failure::File(_))) {
-        Failure::File(text)
-    } else {
-        Failure::Input(text)
-    }
-}
-
-pub(crate) fn cores() -> usize {
-    available_parallelism().map_or(1, NonZero::get)
 }

@@ -3,10 +3,9 @@
 use ruleshift_hooks::Stack;
 use ruleshift_record::{CrossPlan, Experiment, Fraction, cross_design, cross_generators};
 
-use super::compare::{keep, together};
 use crate::args::{CrossArgs, Share};
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::field::field;
 use crate::folder::{Folder, plain};
 use crate::resolve;

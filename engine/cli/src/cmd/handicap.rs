@@ -2,10 +2,9 @@
 
 use ruleshift_record::{Experiment, HandicapPlan, Seat};
 
-use super::compare::{keep, together};
 use crate::args::{HandicapArgs, Side};
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::folder::{Folder, plain};
 use crate::resolve;
 use crate::wire::Setting;

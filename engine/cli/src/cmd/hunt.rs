@@ -2,9 +2,8 @@
 
 use ruleshift_record::Seat;
 
-use super::compare::{keep, together};
 use crate::args::{HuntArgs, Side};
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::folder::{Folder, hunt_stem};
 use crate::hunt::{USUAL, conduct, new_plan};
 use crate::resolve;

@@ -2,10 +2,9 @@
 
 use ruleshift_record::Experiment;
 
-use super::compare::{keep, together};
 use crate::args::LadderArgs;
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::folder::Folder;
 use crate::wire::{Seated, Setting};
 use crate::{resolve, seating};

@@ -3,10 +3,9 @@
 use ruleshift_hooks::Stack;
 use ruleshift_record::{Experiment, SweepPlan};
 
-use super::compare::{keep, together};
 use crate::args::SweepArgs;
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::field::field;
 use crate::folder::{Folder, plain};
 use crate::span::Span;

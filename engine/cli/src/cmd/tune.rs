@@ -2,10 +2,9 @@
 
 use ruleshift_record::{Experiment, TunePlan, TuneShape};
 
-use super::compare::{keep, together};
 use crate::args::{Shape, TuneArgs};
 use crate::conduct::conduct;
-use crate::exit::Failure;
+use crate::exit::{Failure, keep, together};
 use crate::field::field;
 use crate::folder::{Folder, plain};
 use crate::span::Span;
