@@ -6,6 +6,7 @@
 
 #![allow(clippy::print_stdout, reason = "a long run tells what it measured")]
 
+mod equal;
 mod nulls;
 mod planted;
 mod pool;

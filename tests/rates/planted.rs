@@ -4,46 +4,83 @@
 //! uncertain about what is to be found. Blocks of one pool share its mean, which makes their count
 //! vary a little less than the binomial bound allows for.
 
-use ruleshift_record::{Metric, Stop, Summary, Verdict};
+use ruleshift_record::{Metric, Plan, Stop, Verdict};
 use ruleshift_reports::stats::{Monitor, POWER, Spending};
-use ruleshift_reports::summarise_shifts;
 
 use super::pool::{Pool, conduct, handicap, no_late_fire, of_each};
 use super::rate::Rate;
 
-const HEADLINE: usize = 8;
+/// Metrics of the usual headline.
+pub(super) const HEADLINE: usize = 8;
 
-/// The word for a metric.
-pub(super) fn word(summary: &Summary, metric: Metric) -> Verdict {
-    let shift = summary.metrics.iter().find(|shift| shift.metric == metric.spec().name);
-    shift.expect("it is compared").verdict
+/// How a comparison of a block is planned.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    pub(super) pool: &'a Pool,
+    pub(super) metric: Metric,
+    /// Metrics that are judged together: this one alone, or the headline.
+    pub(super) family: usize,
+    /// The smallest shift worth noticing, as a part of the true one.
+    pub(super) notice: f64,
+    /// Whether it looks before the end.
+    pub(super) looks: bool,
 }
 
-/// How often the shift of a metric is found, of as many pairs as are planned for it alone or among
-/// the headline. The smallest shift worth noticing is half of it: words about that are not asked here.
-fn found(pool: &Pool, metric: Metric, family: usize) -> Rate {
-    let games = of_each(pool.planned(metric, family));
-    let comparisons = (0..pool.blocks(games)).map(|block| {
-        let first = block * games;
-        let record = pool.cut([(0, first), (1, first)], games, |plan| {
-            plan.notice.insert(metric.spec().name.into(), pool.truth(metric).abs() / 2.0);
-            if family == 1 {
-                plan.headline = vec![metric.spec().name.into()];
-            }
+impl Asked<'_> {
+    /// Games of each scenario in a comparison: as many as are planned, and what looks cost.
+    fn games(&self) -> u32 {
+        let planned = self.pool.planned(self.metric, self.family);
+        let dear = Monitor::new(&[125, 250, 500, 1000], self.family, Spending::Late);
+        let times = dear.filter(|_| self.looks).map_or(1.0, |looks| looks.inflation(POWER));
+        of_each(planned * times)
+    }
+
+    fn plan(&self, plan: &mut Plan) {
+        let name = self.metric.spec().name.to_owned();
+        let truth = self.pool.truth(self.metric).abs();
+        plan.stop = self.looks.then_some(Stop::Clear { looks: 7 });
+        if self.family == 1 {
+            plan.headline = vec![name.clone()];
+        }
+        plan.notice.insert(name, self.notice * truth);
+    }
+
+    /// How often the metric gets one of these words.
+    pub(super) fn told(&self, words: &[Verdict], what: &str) -> Rate {
+        let (name, games) = (self.metric.spec().name, self.games());
+        let comparisons = (0..self.pool.blocks(games)).map(|block| {
+            let first = block * games;
+            let record = self.pool.cut([(0, first), (1, first)], games, |plan| self.plan(plan));
+            let summary = conduct(&record);
+            let shift = summary.metrics.iter().find(|shift| shift.metric == name);
+            words.contains(&shift.expect("it is compared").verdict)
         });
-        word(&summarise_shifts(&record), metric) == Verdict::ClearShift
-    });
-    comparisons.collect::<Rate>().told(&format!(
-        "{} among {family}, {} pairs: clear shift",
-        metric.spec().name,
-        2 * games
-    ))
+        let looks = if self.looks { ", looks" } else { "" };
+        let told = format!("{name} among {}, {} pairs{looks}: {what}", self.family, 2 * games);
+        comparisons.collect::<Rate>().told(&told)
+    }
+}
+
+/// Shifts are to be found, so the smallest worth noticing is half of the true one.
+fn found(pool: &Pool, metric: Metric, family: usize, looks: bool) -> Rate {
+    let asked = Asked { pool, metric, family, notice: 0.5, looks };
+    asked.told(&[Verdict::ClearShift], "clear shift")
 }
 
 #[test]
 fn shifts_of_the_planned_size_are_found_as_often_as_promised() {
     for (pool, metric) in [(handicap(), Metric::AttackerWins), (no_late_fire(), Metric::Minutes)] {
-        found(pool, metric, 1).at_least(POWER);
-        found(pool, metric, HEADLINE).at_least(POWER);
+        for family in [1, HEADLINE] {
+            found(pool, metric, family, false).at_least(POWER);
+        }
+    }
+}
+
+#[test]
+fn shifts_of_the_planned_size_are_found_as_often_as_promised_with_looks() {
+    for (pool, metric) in [(handicap(), Metric::Margin), (no_late_fire(), Metric::DefenderLosses)] {
+        for family in [1, HEADLINE] {
+            found(pool, metric, family, true).at_least(POWER);
+        }
     }
 }
