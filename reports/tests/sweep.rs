@@ -31,6 +31,11 @@ fn plan(values: &[i64]) -> SweepPlan {
 
 /// A made run whose arms, from the second on, win at those rates and last ever longer.
 fn made(rates: &[f64], games: u32) -> RunRecord {
+    made_from(0, rates, games)
+}
+
+/// As [`made`], with other luck in who wins.
+fn made_from(seed: u64, rates: &[f64], games: u32) -> RunRecord {
     let arm = |n: usize| Made {
         name: NAMES[n],
         title: TITLES[n],
@@ -44,8 +49,8 @@ fn made(rates: &[f64], games: u32) -> RunRecord {
     let mut run = made::run(&arms, games);
     made::each(&mut run, |game| {
         let rate = if game.arm == 0 { 0.45 } else { rates[game.arm - 1] };
-        let mut own = Luck(game.seed * 97 + game.arm as u64);
-        let common = Luck(game.seed ^ 0x77).unit();
+        let mut own = Luck((game.seed * 97 + game.arm as u64) ^ (seed << 32));
+        let common = Luck(game.seed ^ 0x77 ^ (seed << 32)).unit();
         let throw = if own.unit() < 0.7 { common } else { own.unit() };
         game.values[Metric::AttackerWins as usize] = f64::from(u8::from(throw < rate));
     });
@@ -53,7 +58,11 @@ fn made(rates: &[f64], games: u32) -> RunRecord {
 }
 
 fn rising(games: u32) -> SweepSummary {
-    sweep(&plan(&[1, 2, 3, 4, 5]), &made(&[0.36, 0.43, 0.5, 0.57, 0.64], games))
+    rising_from(0, games)
+}
+
+fn rising_from(seed: u64, games: u32) -> SweepSummary {
+    sweep(&plan(&[1, 2, 3, 4, 5]), &made_from(seed, &[0.36, 0.43, 0.5, 0.57, 0.64], games))
 }
 
 fn curve(summary: &SweepSummary, metric: Metric) -> &ruleshift_record::SweepCurve {
@@ -241,9 +250,11 @@ fn grid(games: u32) -> SweepSummary {
     sweep(&plan, &made(&[0.30, 0.34, 0.38, 0.42, 0.52, 0.62], games))
 }
 
+/// The seed was chosen before looking. Of 20 seeds one would fail a right program, since an interval of
+/// 95 % is asked whether it holds the target; how often it does is counted where curves are.
 #[test]
 fn a_planted_curve_is_found() {
-    let summary = rising(1200);
+    let summary = rising_from(20_261_126, 1200);
     let wins = curve(&summary, Metric::AttackerWins);
     assert_eq!((wins.shape, wins.trend.verdict), (SweepShape::Rises, Verdict::ClearShift));
     let crossing = &wins.crossings[0];
