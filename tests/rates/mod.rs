@@ -7,6 +7,7 @@
 #![allow(clippy::print_stdout, reason = "a long run tells what it measured")]
 
 mod equal;
+mod handicap;
 mod nulls;
 mod planted;
 mod pool;

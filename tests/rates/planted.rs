@@ -24,6 +24,8 @@ pub(super) struct Asked<'a> {
     pub(super) notice: f64,
     /// Whether it looks before the end.
     pub(super) looks: bool,
+    /// How many times the games that are planned.
+    pub(super) times: u32,
 }
 
 impl Asked<'_> {
@@ -32,7 +34,12 @@ impl Asked<'_> {
         let planned = self.pool.planned(self.metric, self.family);
         let dear = Monitor::new(&[125, 250, 500, 1000], self.family, Spending::Late);
         let times = dear.filter(|_| self.looks).map_or(1.0, |looks| looks.inflation(POWER));
-        of_each(planned * times)
+        self.times * of_each(planned * times)
+    }
+
+    /// Pairs in a comparison.
+    pub(super) fn pairs(&self) -> u32 {
+        2 * self.games()
     }
 
     fn plan(&self, plan: &mut Plan) {
@@ -56,14 +63,14 @@ impl Asked<'_> {
             words.contains(&shift.expect("it is compared").verdict)
         });
         let looks = if self.looks { ", looks" } else { "" };
-        let told = format!("{name} among {}, {} pairs{looks}: {what}", self.family, 2 * games);
+        let told = format!("{name} among {}, {} pairs{looks}: {what}", self.family, self.pairs());
         comparisons.collect::<Rate>().told(&told)
     }
 }
 
 /// Shifts are to be found, so the smallest worth noticing is half of the true one.
 fn found(pool: &Pool, metric: Metric, family: usize, looks: bool) -> Rate {
-    let asked = Asked { pool, metric, family, notice: 0.5, looks };
+    let asked = Asked { pool, metric, family, notice: 0.5, looks, times: 1 };
     asked.told(&[Verdict::ClearShift], "clear shift")
 }
 
