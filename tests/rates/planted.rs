@@ -29,7 +29,8 @@ pub(super) struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    /// Games of each scenario in a comparison: as many as are planned, and what looks cost.
+    /// Games of each scenario in a comparison: as many as are planned, and what looks cost: those of
+    /// four, since more cost no more to speak of.
     fn games(&self) -> u32 {
         let planned = self.pool.planned(self.metric, self.family);
         let dear = Monitor::new(&[125, 250, 500, 1000], self.family, Spending::Late);
@@ -42,22 +43,23 @@ impl Asked<'_> {
         2 * self.games()
     }
 
-    fn plan(&self, plan: &mut Plan) {
+    fn plan(&self, truth: f64, plan: &mut Plan) {
         let name = self.metric.spec().name.to_owned();
-        let truth = self.pool.truth(self.metric).abs();
         plan.stop = self.looks.then_some(Stop::Clear { looks: 7 });
         if self.family == 1 {
             plan.headline = vec![name.clone()];
         }
-        plan.notice.insert(name, self.notice * truth);
+        plan.notice.insert(name, self.notice * truth.abs());
     }
 
     /// How often the metric gets one of these words.
     pub(super) fn told(&self, words: &[Verdict], what: &str) -> Rate {
         let (name, games) = (self.metric.spec().name, self.games());
+        let truth = self.pool.truth(self.metric);
         let comparisons = (0..self.pool.blocks(games)).map(|block| {
             let first = block * games;
-            let record = self.pool.cut([(0, first), (1, first)], games, |plan| self.plan(plan));
+            let arms = [(0, first), (1, first)];
+            let record = self.pool.cut(arms, games, |plan| self.plan(truth, plan));
             let summary = conduct(&record);
             let shift = summary.metrics.iter().find(|shift| shift.metric == name);
             words.contains(&shift.expect("it is compared").verdict)

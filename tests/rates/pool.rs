@@ -13,7 +13,7 @@ use ruleshift_record::{GameRow, Metric, MetricKind, Plan, RunRecord, Summary};
 use ruleshift_reports::stats::{
     LEVEL, POWER, pairs_for_rate_shift, pairs_for_shift, stratified_mean,
 };
-use ruleshift_reports::{next, summarise_shifts};
+use ruleshift_reports::{next, summarise, summarise_shifts};
 use ruleshift_scenarios::shipped;
 
 use super::rate::times;
@@ -196,4 +196,11 @@ fn arm(stack: Stack) -> ArmCast {
         Box::new(move || stack.script().expect("a stack with events has a script"))
     });
     ArmCast { rules, script }
+}
+
+/// What a run prints has a closer look besides, which takes most of the time and changes no word.
+#[test]
+fn the_answer_without_a_closer_look_is_the_same() {
+    let record = handicap().cut([(0, 0), (1, 0)], 40, |_| ());
+    assert_eq!(summarise(&record).metrics, summarise_shifts(&record).metrics);
 }
