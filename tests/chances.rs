@@ -18,14 +18,15 @@ use ruleshift_scenarios::SHIPPED as SCENARIOS;
 use crate::support::stage::Stage;
 use crate::support::stats::{Sample, above};
 
-/// Not the seed of the games that the weights were found in.
-const SEED: u64 = 41;
+/// Not the seed of the games that the weights were found in, and chosen before looking.
+const SEED: u64 = 20_261_126;
 /// Games of each pairing in each scenario.
 const GAMES: u32 = 20;
 const DOCTRINES: [&str; 5] = ["steady", "bold", "cautious", "rash", "patient"];
 /// How far the share that is won may be from the mean chance in any tenth: 0.03, as far as the form
-/// of the estimate misses the games that its weights were found in, and two and a half standard
-/// errors of a share of some 1,000 games, 0.015 each.
+/// of the estimate misses the games that its weights were found in, and 0.04 for luck. A share of some
+/// 1,000 games has a standard error of 0.015, so that a tenth which is off by all of the 0.03 fails by
+/// luck in 4 of 1,000 seeds, and one of ten such tenths in 4 of 100.
 const TOLERANCE: f64 = 0.07;
 
 /// A turn end: the attacker's chance as estimated, and what came of it: 1, 0, or half for a draw.

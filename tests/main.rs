@@ -20,6 +20,7 @@
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `metrics`: the table of metrics as it is listed, the timing table as it is written
 //! - `pairing`: the same luck in both arms is worth games
+//! - `rates`: how often answers about real games are wrong, and found as promised
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
@@ -50,6 +51,7 @@ mod pairing;
 mod planner;
 mod plans;
 mod players;
+mod rates;
 mod readme;
 mod secrets;
 mod sketch;

@@ -37,6 +37,6 @@ pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
     Response, Section, Table, TicketLine,
 };
-pub use summarise::summarise;
+pub use summarise::{summarise, summarise_shifts};
 pub use sweep::{build_sweep, sweep};
 pub use tune::{build_tune, tune};

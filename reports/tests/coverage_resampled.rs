@@ -98,7 +98,7 @@ fn shifts_of_minutes_hold_the_truth_95_times_in_100() {
     let what = ["median of minutes", "longest tenth of minutes", "mean of minutes"];
     let mut seed = 0;
     let landmarks = [Landmark::Quantile(0.5), Landmark::UpperTail(0.1), Landmark::UpperTail(1.0)];
-    let shares = told(what, (33, 500), |luck| {
+    let shares = told(what, (20_261_126, 500), |luck| {
         seed += 1;
         let how = Resampling { resamples: 600, seed, confidence: 0.95 };
         let mut time = |mean: f64| -mean * (1.0 - luck.unit()).ln();
@@ -127,7 +127,9 @@ fn shifts_of_minutes_hold_the_truth_95_times_in_100() {
         let truths = [quantile(0.5) - 60.0 * 2.0_f64.ln(), tail - reference_tail, 30.0];
         std::array::from_fn(|n| found[n].shift.is_some_and(|s| holds(s.interval, truths[n])))
     });
-    right(&shares);
+    // Three standard errors of 500 trials below 94 and above 95 of 100: of three shares that are right,
+    // one lies outside in 4 of 1,000 seeds at most.
+    assert!(shares.iter().all(|share| (0.908..=0.979).contains(share)), "{shares:?}");
 }
 
 /// A rare and large shift: one pair in fifty moves by 1 to 12 turns. The middle of resamples is off,

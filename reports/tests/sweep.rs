@@ -30,7 +30,7 @@ fn plan(values: &[i64]) -> SweepPlan {
 }
 
 /// A made run whose arms, from the second on, win at those rates and last ever longer.
-fn made(rates: &[f64], games: u32) -> RunRecord {
+fn made(seed: u64, rates: &[f64], games: u32) -> RunRecord {
     let arm = |n: usize| Made {
         name: NAMES[n],
         title: TITLES[n],
@@ -44,16 +44,16 @@ fn made(rates: &[f64], games: u32) -> RunRecord {
     let mut run = made::run(&arms, games);
     made::each(&mut run, |game| {
         let rate = if game.arm == 0 { 0.45 } else { rates[game.arm - 1] };
-        let mut own = Luck(game.seed * 97 + game.arm as u64);
-        let common = Luck(game.seed ^ 0x77).unit();
+        let mut own = Luck((game.seed * 97 + game.arm as u64) ^ (seed << 32));
+        let common = Luck(game.seed ^ 0x77 ^ (seed << 32)).unit();
         let throw = if own.unit() < 0.7 { common } else { own.unit() };
         game.values[Metric::AttackerWins as usize] = f64::from(u8::from(throw < rate));
     });
     run
 }
 
-fn rising(games: u32) -> SweepSummary {
-    sweep(&plan(&[1, 2, 3, 4, 5]), &made(&[0.36, 0.43, 0.5, 0.57, 0.64], games))
+fn rising(seed: u64, games: u32) -> SweepSummary {
+    sweep(&plan(&[1, 2, 3, 4, 5]), &made(seed, &[0.36, 0.43, 0.5, 0.57, 0.64], games))
 }
 
 fn curve(summary: &SweepSummary, metric: Metric) -> &ruleshift_record::SweepCurve {
@@ -62,7 +62,7 @@ fn curve(summary: &SweepSummary, metric: Metric) -> &ruleshift_record::SweepCurv
 
 #[test]
 fn the_terminal_shows_one_screen() {
-    let text = terminal(&build_sweep(&rising(1500)), 100, false);
+    let text = terminal(&build_sweep(&rising(0, 1500)), 100, false);
     insta::assert_snapshot!(text, @r#"
     end-cards:cards from 1 to 5
     1,500 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
@@ -111,7 +111,7 @@ fn the_terminal_shows_one_screen() {
 
 #[test]
 fn markdown_has_every_table() {
-    let text = markdown(&build_sweep(&rising(600)));
+    let text = markdown(&build_sweep(&rising(0, 600)));
     let front = text.split("## Games worth a look").next().unwrap_or_default();
     let trends = text.split("## Trends").nth(1).unwrap_or_default();
     let trends = trends.split("margin (points)\n").next().unwrap_or_default();
@@ -238,12 +238,13 @@ fn a_grid_shows_one_screen() {
 fn grid(games: u32) -> SweepSummary {
     let second = Some(("late-fire:range".to_owned(), vec![5, 10, 20]));
     let plan = SweepPlan { second, ..plan(&[1, 2]) };
-    sweep(&plan, &made(&[0.30, 0.34, 0.38, 0.42, 0.52, 0.62], games))
+    sweep(&plan, &made(0, &[0.30, 0.34, 0.38, 0.42, 0.52, 0.62], games))
 }
 
+/// On a seed chosen before looking: of 20 seeds one fails, as an interval of 95 % may miss its target.
 #[test]
 fn a_planted_curve_is_found() {
-    let summary = rising(1200);
+    let summary = rising(20_261_126, 1200);
     let wins = curve(&summary, Metric::AttackerWins);
     assert_eq!((wins.shape, wins.trend.verdict), (SweepShape::Rises, Verdict::ClearShift));
     let crossing = &wins.crossings[0];
@@ -267,7 +268,7 @@ fn a_planted_curve_is_found() {
 
 #[test]
 fn a_curve_that_turns_is_read_off_the_band() {
-    let run = made(&[0.3, 0.55, 0.7, 0.55, 0.3], 3000);
+    let run = made(0, &[0.3, 0.55, 0.7, 0.55, 0.3], 3000);
     let summary = sweep(&plan(&[1, 2, 3, 4, 5]), &run);
     let wins = curve(&summary, Metric::AttackerWins);
     assert_eq!((wins.shape, wins.monotone.clone()), (SweepShape::Turns, None));
@@ -281,20 +282,17 @@ fn a_curve_that_turns_is_read_off_the_band() {
 fn a_target_out_of_reach_is_not_crossed() {
     let targets = vec![SweepTarget { metric: "attacker_wins".into(), value: 0.9 }];
     let plan = SweepPlan { targets, ..plan(&[1, 2, 3]) };
-    let summary = sweep(&plan, &made(&[0.4, 0.5, 0.6], 1500));
+    let summary = sweep(&plan, &made(0, &[0.4, 0.5, 0.6], 1500));
     let crossing = &curve(&summary, Metric::AttackerWins).crossings[0];
     assert!(crossing.at.is_empty() && crossing.possible.is_empty() && !crossing.above);
-    assert!(
-        summary.headline[0].contains("the attacker wins less than 90.0 % throughout"),
-        "{:?}",
-        summary.headline
-    );
+    let told = &summary.headline[0];
+    assert!(told.contains("the attacker wins less than 90.0 % throughout"), "{told}");
 }
 
 #[test]
 fn values_may_be_typed_in_any_order() {
-    let run = made(&[0.36, 0.5, 0.64], 900);
-    let mut turned = made(&[0.36, 0.5, 0.64], 900);
+    let run = made(0, &[0.36, 0.5, 0.64], 900);
+    let mut turned = made(0, &[0.36, 0.5, 0.64], 900);
     // The first and the last value change places, and their arms with them.
     turned.plan.arms.swap(1, 3);
     made::each(&mut turned, |game| game.arm = [0, 3, 2, 1][game.arm]);
@@ -304,7 +302,7 @@ fn values_may_be_typed_in_any_order() {
 
 #[test]
 fn an_arm_that_stopped_early_takes_no_other_with_it() {
-    let mut run = made(&[0.36, 0.5, 0.64, 0.7], 900);
+    let mut run = made(0, &[0.36, 0.5, 0.64, 0.7], 900);
     made::change(&mut run, |rows| rows.retain(|game| game.arm != 2 || game.game < 20));
     let fault = ArmFault { arm: 2, message: "a value out of range".into(), ticket: "rs1~x".into() };
     run.faults = vec![fault];
@@ -332,7 +330,7 @@ fn a_grid_finds_that_one_option_needs_the_other() {
 
 #[test]
 fn a_sweep_that_changes_nothing_shifts_nothing() {
-    let mut run = made(&[0.45, 0.45, 0.45], 600);
+    let mut run = made(0, &[0.45, 0.45, 0.45], 600);
     made::change(&mut run, |rows| {
         let base: Vec<_> = rows.iter().filter(|g| g.arm == 0).cloned().collect();
         for game in rows {
@@ -355,7 +353,7 @@ fn a_sweep_that_changes_nothing_shifts_nothing() {
 
 #[test]
 fn json_reads_back_as_the_same_sweep() {
-    let summary = rising(300);
+    let summary = rising(0, 300);
     let back: SweepSummary = serde_json::from_str(&json(&summary)).unwrap();
     assert_eq!((back.headline, back.caveats), (summary.headline, summary.caveats));
     assert_eq!(back.curves.len(), summary.curves.len());
@@ -374,7 +372,7 @@ proptest! {
         target in prop_oneof![Just(0.0), Just(1.0), -2.0..2.0_f64],
         width in 0..200_usize,
     ) {
-        let mut run = made(&[0.0, 0.5, 1.0, 0.4, 0.6][..arms.min(5)], games);
+        let mut run = made(0, &[0.0, 0.5, 1.0, 0.4, 0.6][..arms.min(5)], games);
         if let Some(bad) = bad {
             made::change(&mut run, |rows| {
                 rows.last_mut().into_iter().for_each(|game| game.values = [bad; Metric::ALL.len()]);

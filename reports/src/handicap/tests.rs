@@ -47,6 +47,23 @@ fn the_choice_nearest_to_a_half_is_told_with_what_is_surely_fair() {
     assert_eq!(report.front.len() + report.body.len(), 5);
 }
 
+/// Which of several comes nearest is chance when their intervals are as wide as what parts them.
+#[test]
+fn it_is_told_when_others_may_be_nearer() {
+    let alike = answer([530, 1000], [520, 1000]);
+    let nearest = "Nearest to a half came defender:german-anti-tank-platoon:1";
+    assert_eq!(
+        alike.headline[1],
+        format!("{nearest}: 52.0 % (48.5 to 55.5); 1 other may be nearer.")
+    );
+    let plain = answer([520, 1000], [530, 1000]);
+    let told = "In these games no choice came nearer to a half, though 1 may be.";
+    assert_eq!(plain.headline[1], told);
+    // From 51.5 to 58.5 and from 41.5 to 48.5 % on either side: neither is surely nearer.
+    assert!(answer([550, 1000], [440, 1000]).headline[1].ends_with("though 1 may be."));
+    assert!(answer([600, 1000], [500, 1000]).headline[1].starts_with("Nearest to a half comes "));
+}
+
 /// Of two choices each interval has the chance of an error of 2.5 %, by Bonferroni.
 #[test]
 fn intervals_hold_all_at_once() {

@@ -45,10 +45,18 @@ pub(super) fn headline(summary: &HandicapSummary) -> Vec<String> {
     };
     let mut told =
         vec![format!("As it is, the attacker wins {} of games: {as_it_is}.", wins(plain))];
-    told.push(if place == 0 {
-        "No choice brings that nearer to a half.".to_owned()
-    } else {
-        format!("Nearest to a half comes {}: {}.", adds(nearest), wins(nearest))
+    let others = may_be_nearest(&summary.choices).saturating_sub(1) as u64;
+    told.push(match (place, others) {
+        (0, 0) => "No choice brings that nearer to a half.".to_owned(),
+        (0, _) => {
+            format!("In these games no choice came nearer to a half, though {others} may be.")
+        }
+        (_, 0) => format!("Nearest to a half comes {}: {}.", adds(nearest), wins(nearest)),
+        _ => {
+            let others = counted(others, "other");
+            let (nearest, wins) = (adds(nearest), wins(nearest));
+            format!("Nearest to a half came {nearest}: {wins}; {others} may be nearer.")
+        }
     });
     let range =
         format!("{} to {} %", fixed(100.0 * summary.least, 0), fixed(100.0 * summary.most, 0));
@@ -72,6 +80,20 @@ pub(super) fn headline(summary: &HandicapSummary) -> Vec<String> {
         ));
     }
     told
+}
+
+/// How many may be the nearest to a half, as far as the intervals tell: those that may be as near as
+/// one surely is. While all intervals hold, the nearest is among them.
+fn may_be_nearest(choices: &[HandicapChoice]) -> usize {
+    let away = |share: f64| (share - 0.5).abs();
+    let most = |choice: &HandicapChoice| away(choice.low).max(away(choice.high));
+    let least = |choice: &HandicapChoice| match choice {
+        HandicapChoice { low, high, .. } if *low <= 0.5 && 0.5 <= *high => 0.0,
+        HandicapChoice { low, high, .. } => away(*low).min(away(*high)),
+    };
+    let played = || choices.iter().filter(|choice| choice.games > 0);
+    let surely = played().map(most).fold(f64::INFINITY, f64::min);
+    played().filter(|choice| least(choice) <= surely).count()
 }
 
 /// What the reader must keep in mind.

@@ -30,8 +30,9 @@ pub fn summarise(run: &RunRecord) -> Summary {
     Summary { closer: closer::look(run, &pairs, &summary.metrics), ..summary }
 }
 
-/// The answer without the closer look at single metrics, for runs of many arms.
-pub(crate) fn summarise_shifts(run: &RunRecord) -> Summary {
+/// The answer of [`summarise`] without its closer look at single metrics, which takes most of the time:
+/// for runs of many arms, and for many runs.
+pub fn summarise_shifts(run: &RunRecord) -> Summary {
     shifts(run, &all_pairs(run))
 }
 
