@@ -4,8 +4,8 @@ use ruleshift_record::{JudgedShift, Metric, MetricKind, Verdict};
 
 use crate::stats::{
     CONFIDENCE, Estimate, Evidence, Interval, LEVEL, POWER, PairTable, further_games, holm,
-    mcnemar_mid_p, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift, stratified_mean,
-    verdict,
+    mcnemar_mid_p, pairs_for_equivalence, pairs_for_rate_shift, pairs_for_shift,
+    skew_equivalence_p, skewness_of_mean, stratified_mean, verdict,
 };
 
 /// Halvings after which a level is known to one part in a million million.
@@ -111,7 +111,8 @@ pub(crate) fn judged(answers: &[Answer]) -> Vec<JudgedShift> {
     answers.iter().zip(holm(&p)).map(judge).collect()
 }
 
-/// The answer for pairs by stratum, for a metric and the smallest shift of it worth noticing; `alike` when all pairs are the same game in every metric.
+/// The answer for pairs by stratum, for a metric and the smallest shift of it worth noticing; `alike`
+/// when all pairs are the same game in every metric.
 /// `None` with fewer than two pairs.
 pub(crate) fn answer(
     strata: &[Vec<(f64, f64)>],
@@ -130,7 +131,10 @@ pub(crate) fn answer(
 fn number(strata: &[Vec<(f64, f64)>], notice: f64) -> Option<Answer> {
     let shifts: Vec<Vec<f64>> =
         strata.iter().map(|s| s.iter().map(|(r, a)| a - r).collect()).collect();
-    Some(Answer::of(&stratified_mean(&shifts)?, notice))
+    let estimate = stratified_mean(&shifts)?;
+    let skewness = skewness_of_mean(&shifts, estimate.se);
+    let equivalence_p = skew_equivalence_p(&estimate, skewness, notice);
+    Some(Answer { equivalence_p, ..Answer::of(&estimate, notice) })
 }
 
 fn rate(strata: &[Vec<(f64, f64)>], notice: f64, alike: bool) -> Option<Answer> {

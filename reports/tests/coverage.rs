@@ -4,7 +4,9 @@
 //! method that is off by more fails.
 
 use crate::made::Luck;
-use ruleshift_reports::stats::{Interval, PairTable, holm, mcnemar_mid_p, stratified_mean};
+use ruleshift_reports::stats::{
+    Interval, PairTable, holm, mcnemar_mid_p, skew_equivalence_p, skewness_of_mean, stratified_mean,
+};
 
 const TRIALS: u32 = 4000;
 
@@ -94,6 +96,27 @@ fn equivalence_on_the_margin_is_claimed_5_times_in_100() {
         stratified_mean(&strata(luck, 2.5)).unwrap().equivalence_p(2.5) < 0.05
     });
     assert!((claims - 0.05).abs() < slack(0.05), "{claims}");
+}
+
+/// Three of four pairs are alike and the rest differ, mostly by little: a skewness of 4, a mean of 1.
+/// So few of them make Student's t say too often that a shift is smaller than it is.
+#[test]
+fn equivalence_of_skew_differences_is_claimed_in_at_most_5_of_100() {
+    let skew = |luck: &mut Luck, n: u32| -> Vec<f64> {
+        let mut differ = |_| if luck.unit() < 0.25 { -4.0 * (1.0 - luck.unit()).ln() } else { 0.0 };
+        (0..n).map(&mut differ).collect()
+    };
+    let what = ["by Student's t of skew differences", "with what skewness adds"];
+    for (seed, n, plain) in [(7, 40, 0.08), (8, 160, 0.06)] {
+        let claims = told(what, (seed, TRIALS), |luck| {
+            let strata = [skew(luck, n), skew(luck, n / 2)];
+            let mean = stratified_mean(&strata).unwrap();
+            let skewness = skewness_of_mean(&strata, mean.se);
+            [mean.equivalence_p(1.0), skew_equivalence_p(&mean, skewness, 1.0)].map(|p| p < 0.05)
+        });
+        assert!(claims[0] > plain, "the plain test errs: {claims:?}");
+        assert!(claims[1] < 0.05 + slack(0.05) && claims[1] > 0.02, "{claims:?}");
+    }
 }
 
 /// Pairs of wins: a tenth of them differ by luck, and `gain` more turn to wins.

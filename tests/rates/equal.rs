@@ -1,27 +1,17 @@
 //! Real shifts that are said to be too small to notice although they are just large enough.
 //!
-//! What is promised, 5 %, is that of many pairs: Student's t takes differences for normal, and most of
-//! these are nothing at all while a few are large. Then a mean that comes out too near to zero comes
-//! with a spread that is too small, and more is said than should be. By how much, skewness tells.
+//! Most differences of real games are nothing at all while a few are large. Student's t alone errs then
+//! in up to 9 of 100, in the attacker's losses of a hundred pairs of `handicap`: what skewness adds is
+//! allowed for, and this is the test of it.
 
-use ruleshift_record::{Metric, MetricKind, Verdict};
+use ruleshift_record::{Metric, Verdict};
 
 use super::planted::{Asked, HEADLINE};
 use super::pool::{Pool, handicap, no_late_fire};
 use super::rate::Rate;
 
-/// The first look of a run: so many pairs of all strata.
-const FIRST_LOOK: u32 = 256;
-
-/// What is promised of so many pairs: 5 % and, of a mean, the first term by which t errs with skew
-/// differences, `skew (2 z^2 + 1) density(z) / (6 sqrt(pairs))` (Hall 1992, The Bootstrap and Edgeworth
-/// Expansion, section 2.6; from memory), at the 5 % point z of 1.645, where the density is 0.1031.
-fn promised(pool: &Pool, metric: Metric, pairs: u32) -> f64 {
-    let skew = if metric.spec().kind == MetricKind::Rate { 0.0 } else { pool.skew(metric) };
-    let more = skew * (2.0 * 1.645_f64.powi(2) + 1.0) * 0.1031 / (6.0 * f64::from(pairs).sqrt());
-    println!("skewness {skew:.2}: {:.1} % promised", 100.0 * (0.05 + more.max(0.0)));
-    0.05 + more.max(0.0)
-}
+/// The level of both words.
+const LEVEL: f64 = 0.05;
 
 /// The smallest shift worth noticing is the true one: to say that it is smaller is wrong, whether it
 /// is said to be none or one. A comparison has so many times the games that find the shift among the
@@ -30,8 +20,7 @@ fn missed(pool: &Pool, metric: Metric, looks: bool, times: u32) {
     let asked = Asked { pool, metric, family: HEADLINE, notice: 1.0, looks, times };
     let missed: Rate =
         asked.told(&[Verdict::NoDifference, Verdict::TooSmall], "said to be too small to notice");
-    let pairs = if looks { FIRST_LOOK } else { asked.pairs() };
-    missed.at_most(promised(pool, metric, pairs));
+    missed.at_most(LEVEL);
 }
 
 #[test]

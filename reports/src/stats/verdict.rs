@@ -25,7 +25,8 @@ pub struct Evidence {
 pub fn verdict(evidence: &Evidence) -> Verdict {
     let significant = evidence.p_adjusted < LEVEL;
     match (significant, evidence.equivalent) {
-        (true, _) if evidence.interval.within(evidence.notice) => Verdict::TooSmall,
+        // Within by its interval alone, a shift of few and skew differences may yet be larger.
+        (true, true) if evidence.interval.within(evidence.notice) => Verdict::TooSmall,
         (true, _) => Verdict::ClearShift,
         (false, true) => Verdict::NoDifference,
         (false, false) => Verdict::Undecided,
@@ -46,6 +47,7 @@ mod tests {
         assert_eq!(word(0.001, 0.2, 0.6, true), Verdict::TooSmall);
         assert_eq!(word(0.001, 0.2, 1.4, false), Verdict::ClearShift);
         assert_eq!(word(0.001, -3.0, -2.0, false), Verdict::ClearShift);
+        assert_eq!(word(0.001, 0.2, 0.6, false), Verdict::ClearShift);
         assert_eq!(word(0.4, -0.5, 1.2, false), Verdict::Undecided);
     }
 

@@ -80,7 +80,7 @@ impl Finding {
         let shift = &mut self.shift;
         (shift.low, shift.high) = (interval.low, interval.high);
         shift.verdict = match (decided.shift, decided.equivalent) {
-            (Some(_), _) if interval.within(shift.notice) => Verdict::TooSmall,
+            (Some(_), Some(_)) if interval.within(shift.notice) => Verdict::TooSmall,
             (Some(_), _) => Verdict::ClearShift,
             (None, Some(_)) => Verdict::NoDifference,
             (None, None) => Verdict::Undecided,
