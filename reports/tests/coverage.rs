@@ -107,7 +107,7 @@ fn equivalence_of_skew_differences_is_claimed_in_at_most_5_of_100() {
         (0..n).map(&mut differ).collect()
     };
     let what = ["by Student's t of skew differences", "with what skewness adds"];
-    for (seed, n, plain) in [(7, 40, 0.08), (8, 160, 0.06)] {
+    for (seed, n, plain) in [(7, 80, 0.08), (8, 320, 0.06)] {
         let claims = told(what, (seed, TRIALS), |luck| {
             let strata = [skew(luck, n), skew(luck, n / 2)];
             let mean = stratified_mean(&strata).unwrap();

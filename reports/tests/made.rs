@@ -80,7 +80,7 @@ pub(crate) fn each(run: &mut RunRecord, change_one: impl FnMut(&mut GameRow)) {
     change(run, |rows| rows.iter_mut().for_each(change_one));
 }
 
-fn plan(arms: &[Made], games: u32) -> Plan {
+pub(crate) fn plan(arms: &[Made], games: u32) -> Plan {
     let arm = |made: &Made| Arm {
         name: made.name.into(),
         title: made.title.into(),
@@ -116,7 +116,7 @@ fn plan(arms: &[Made], games: u32) -> Plan {
     }
 }
 
-fn game(arm: usize, made: &Made, scenario: usize, number: u32) -> GameRow {
+pub(crate) fn game(arm: usize, made: &Made, scenario: usize, number: u32) -> GameRow {
     let seed = u64::from(number) * 31 + scenario as u64;
     let mut shared = Luck(seed);
     let mut own = Luck(seed ^ 0x5555);

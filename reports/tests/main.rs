@@ -1,6 +1,7 @@
 //! Whole reports of made runs, and how often the statistics are right.
 
 mod coverage;
+mod coverage_grouped;
 mod coverage_lengths;
 mod coverage_resampled;
 mod coverage_summaries;

@@ -39,7 +39,7 @@ impl Asked<'_> {
     }
 
     /// Pairs in a comparison.
-    pub(super) fn pairs(&self) -> u32 {
+    fn pairs(&self) -> u32 {
         2 * self.games()
     }
 

@@ -120,20 +120,6 @@ impl Pool {
         pairs.iter().map(|(base, arm)| arm - base).sum::<f64>() / pairs.len() as f64
     }
 
-    /// The skewness of the differences of a metric within their strata: third moment over that of a
-    /// deviation, above 0 with a long tail away from no shift.
-    pub(super) fn skew(&self, metric: Metric) -> f64 {
-        let (mut squares, mut cubes, mut count) = (0.0, 0.0, 0.0);
-        for pairs in self.pairs(metric) {
-            let shifts = || pairs.iter().map(|(base, arm)| arm - base);
-            let mean = shifts().sum::<f64>() / pairs.len() as f64;
-            squares += shifts().map(|shift| (shift - mean).powi(2)).sum::<f64>();
-            cubes += shifts().map(|shift| (shift - mean).powi(3)).sum::<f64>();
-            count += pairs.len() as f64;
-        }
-        self.truth(metric).signum() * cubes / count / (squares / count).powf(1.5)
-    }
-
     /// Pairs that show that shift among so many metrics as often as promised, by the rule of an
     /// undecided answer.
     pub(super) fn planned(&self, metric: Metric, family: usize) -> f64 {

@@ -34,7 +34,8 @@ pub use design::{
 };
 pub use game::{GameKey, GameRow};
 pub use games::{
-    Games, GamesError, Log, LogError, Memory, Played, StoppedArm, Store, read_games, write_games,
+    Games, GamesError, Log, LogError, Memory, Played, Span, StoppedArm, Store, read_games,
+    write_games,
 };
 pub use handicap::{HandicapChoice, HandicapPlan, HandicapStanding, HandicapSummary};
 pub use hunt::{

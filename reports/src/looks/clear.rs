@@ -110,7 +110,7 @@ impl Watch {
 
 /// What every look so far saw of a metric.
 fn seen(run: &RunRecord, pairs: &Pairs, metric: Metric, done: usize) -> Vec<Seen> {
-    let (plan, both) = (&run.plan, pairs.both(metric));
+    let (plan, both) = (&run.plan, pairs.listed(pairs.both(metric)));
     let number = |&(reference, arm): &(f64, f64)| reference.is_finite() && arm.is_finite();
     let alike = pairs.all_alike();
     let looks = plan.looks().into_iter().take(done);

@@ -122,12 +122,16 @@ fn sums(stratum: &ControlledStratum) -> Option<Sums> {
     }
     let means: Vec<f64> =
         stratum.controls.iter().map(|c| Moments::of(c).map(|m| m.mean)).collect::<Option<_>>()?;
-    let centred = |column: &[f64], mean: f64| column.iter().map(|v| v - mean).collect::<Vec<f64>>();
-    let columns: Vec<Vec<f64>> =
-        stratum.controls.iter().zip(&means).map(|(c, m)| centred(c, *m)).collect();
-    let values = centred(&stratum.values, value.mean);
-    let spread = columns.iter().map(|a| columns.iter().map(|b| dot(a, b)).collect()).collect();
-    let along = columns.iter().map(|c| dot(c, &values)).collect();
+    // The sum of products of two columns, each from its mean.
+    let product = |(a, b): (&[f64], &[f64]), (of_a, of_b): (f64, f64)| -> f64 {
+        a.iter().zip(b).map(|(a, b)| (a - of_a) * (b - of_b)).sum()
+    };
+    let columns = || stratum.controls.iter().zip(&means);
+    let with = |(a, of_a): (&Vec<f64>, &f64)| -> Vec<f64> {
+        columns().map(|(b, of_b)| product((a, b), (*of_a, *of_b))).collect()
+    };
+    let spread = columns().map(with).collect();
+    let along = columns().map(|(c, m)| product((c, &stratum.values), (*m, value.mean))).collect();
     Some(Sums { value, means, spread, along })
 }
 

@@ -29,13 +29,13 @@ pub fn joint(strata: &[Vec<Vec<f64>>]) -> Option<Joint> {
         (0..arms).map(|arm| stratified_mean(&column(arm))).collect::<Option<_>>()?;
     let count = means.first()?.count as f64;
     let mut covariance = vec![vec![0.0; arms]; arms];
-    for stratum in collapsed(strata) {
+    for stratum in collapsed(strata).iter() {
         let n = stratum.len() as f64;
         let mean = |arm: usize| stratum.iter().map(|game| game[arm]).sum::<f64>() / n;
         let centre: Vec<f64> = (0..arms).map(mean).collect();
         // Weight squared over games, over the degrees of freedom of the stratum.
         let scale = (n / count).powi(2) / n / (n - 1.0);
-        for game in &stratum {
+        for game in stratum {
             for i in 0..arms {
                 for j in 0..=i {
                     covariance[i][j] += scale * (game[i] - centre[i]) * (game[j] - centre[j]);

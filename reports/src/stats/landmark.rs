@@ -89,15 +89,26 @@ pub fn landmark_shifts(
 /// One side of the pairs: its different values in order, and which of them each pair has.
 struct Column {
     values: Vec<f64>,
-    slots: Vec<usize>,
+    slots: Vec<u32>,
 }
+
+/// Values that are sorted at a time: few differ, so that a list of all is seldom needed.
+const SORTED: usize = 4096;
 
 impl Column {
     fn of(side: impl Iterator<Item = f64> + Clone) -> Column {
-        let mut values: Vec<f64> = side.clone().collect();
-        values.sort_by(f64::total_cmp);
-        values.dedup();
-        let slots = side.map(|v| values.partition_point(|w| w.total_cmp(&v).is_lt())).collect();
+        let (mut values, mut most, mut count) = (Vec::new(), SORTED, 0);
+        for value in side.clone() {
+            values.push(value);
+            count += 1;
+            if values.len() == most {
+                sort(&mut values);
+                most = SORTED + 2 * values.len();
+            }
+        }
+        sort(&mut values);
+        let mut slots = Vec::with_capacity(count);
+        slots.extend(side.map(|v| values.partition_point(|w| w.total_cmp(&v).is_lt()) as u32));
         Column { values, slots }
     }
 
@@ -105,10 +116,16 @@ impl Column {
     fn weighed(&self, weights: &[f64]) -> Vec<(f64, f64)> {
         let mut weighed: Vec<(f64, f64)> = self.values.iter().map(|v| (*v, 0.0)).collect();
         for (slot, weight) in self.slots.iter().zip(weights) {
-            weighed[*slot].1 += weight;
+            weighed[*slot as usize].1 += weight;
         }
         weighed
     }
+}
+
+/// The different values in order.
+fn sort(values: &mut Vec<f64>) {
+    values.sort_by(f64::total_cmp);
+    values.dedup();
 }
 
 /// The value at the place `wanted` of the summed weights.

@@ -11,7 +11,7 @@
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 use super::Length;
-use super::survival::count;
+use super::survival::{Counted, by_length};
 
 /// The answer of the test.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,16 +31,24 @@ pub struct LogRank {
 /// Tests the games of reference and arm in each stratum (Mantel 1966); `None` when no game ended
 /// while games of both were going, or a length is not a number.
 pub fn log_rank(strata: &[(Vec<Length>, Vec<Length>)]) -> Option<LogRank> {
+    let count = |games: &Vec<Length>| by_length(games.iter().copied());
+    let counted =
+        |(reference, arm): &(Vec<Length>, Vec<Length>)| Some([count(reference)?, count(arm)?]);
+    log_rank_counted(&strata.iter().map(counted).collect::<Option<Vec<_>>>()?)
+}
+
+/// The same from games counted by length, of reference and arm.
+pub(crate) fn log_rank_counted(strata: &[[Vec<Counted>; 2]]) -> Option<LogRank> {
     let (mut observed, mut expected, mut variance) = ((0.0, 0.0), (0.0, 0.0), 0.0);
-    for (reference, arm) in strata {
-        let (one, other) = (count(reference)?, count(arm)?);
-        let mut times: Vec<f64> = one.iter().chain(&other).map(|c| c.0).collect();
+    let games = |counts: &[Counted]| counts.iter().map(|(_, ended, cut)| ended + cut).sum::<f64>();
+    for [one, other] in strata {
+        let mut times: Vec<f64> = one.iter().chain(other).map(|c| c.0).collect();
         times.sort_by(f64::total_cmp);
         times.dedup();
-        let (mut going_one, mut going_other) = (reference.len() as f64, arm.len() as f64);
+        let (mut going_one, mut going_other) = (games(one), games(other));
         for time in times {
-            let (ended_one, gone_one) = at(&one, time);
-            let (ended_other, gone_other) = at(&other, time);
+            let (ended_one, gone_one) = at(one, time);
+            let (ended_other, gone_other) = at(other, time);
             let (ended, going) = (ended_one + ended_other, going_one + going_other);
             let share = going_one / going;
             observed = (observed.0 + ended_one, observed.1 + ended_other);
@@ -58,7 +66,7 @@ pub fn log_rank(strata: &[(Vec<Length>, Vec<Length>)]) -> Option<LogRank> {
 }
 
 /// Games ended at that length, and games gone after it.
-fn at(counts: &[(f64, f64, f64)], time: f64) -> (f64, f64) {
+fn at(counts: &[Counted], time: f64) -> (f64, f64) {
     match counts.binary_search_by(|c| c.0.total_cmp(&time)) {
         Ok(row) => (counts[row].1, counts[row].1 + counts[row].2),
         Err(_) => (0.0, 0.0),

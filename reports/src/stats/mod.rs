@@ -77,6 +77,7 @@ pub use holm::holm;
 pub use isotonic::{antitonic, isotonic};
 pub use joint::{Joint, joint};
 pub use landmark::{Landmark, LandmarkShift, grouped_landmark_shifts, landmark_shifts};
+pub(crate) use log_rank::log_rank_counted;
 pub use log_rank::{LogRank, log_rank};
 pub use logistic::{Logistic, log_odds, logistic, rate};
 pub use mcnemar::mcnemar_mid_p;
@@ -88,6 +89,7 @@ pub use power::{
     games_for_rates, pairs_for_t, pairs_to_settle, rates_power, t_power, with_continuity,
 };
 pub use reduction::{Reduction, reduction, strata_ratio};
+pub(crate) use restricted_mean::restricted_mean_shift_of;
 pub use restricted_mean::{Normal, restricted_mean_shift};
 pub use saving::variance_ratio;
 pub use sequential::{Bounds, Sides, bounds, exits};
@@ -95,6 +97,7 @@ pub use share::{Share, share};
 pub use skewness::{skew_equivalence_p, skewness_of_mean};
 pub use spending::Spending;
 pub use stratified::stratified_mean;
+pub(crate) use survival::{Counted, by_length};
 pub use survival::{Length, OpenInterval, Step, Survival};
 pub use tuning::{Tried, TuneFound, TuneStep, TuneTask, Tuning};
 pub use unseen::unseen_share;

@@ -26,7 +26,7 @@ impl CountedPairs {
         different.dedup_by(|a, b| order(a, b).is_eq());
         let number = |pair: &(f64, f64)| different.partition_point(|d| order(d, pair).is_lt());
         let numbers = |s: &Vec<(f64, f64)>| s.iter().map(number).collect::<Vec<usize>>();
-        let strata = collapsed(&strata.iter().map(numbers).collect::<Vec<_>>());
+        let strata = collapsed(&strata.iter().map(numbers).collect::<Vec<_>>()).into_owned();
         CountedPairs { different, strata }
     }
 

@@ -19,17 +19,18 @@ pub struct Reduction {
 
 /// The three ratios of the shift over `strata` of pairs of reference and arm (Law, chapter 11); in
 /// `controls`, for each stratum the columns of its controls less their known means.
-pub fn reduction(strata: &[Vec<(f64, f64)>], controls: &[Vec<Vec<f64>>]) -> Reduction {
-    let shifts: Vec<Vec<f64>> =
-        strata.iter().map(|s| s.iter().map(|(r, a)| a - r).collect()).collect();
-    let pairing = variance_ratio(strata);
-    let controlled: Vec<ControlledStratum> = shifts
-        .iter()
-        .zip(controls)
-        .map(|(s, c)| ControlledStratum { values: s.clone(), controls: c.clone() })
-        .collect();
-    let control = if controls.len() == strata.len() { controlled_mean(&controlled) } else { None };
-    Reduction { pairing, strata: strata_ratio(&shifts), control: control.map(|c| c.variance_ratio) }
+pub fn reduction(strata: Vec<Vec<(f64, f64)>>, controls: Vec<Vec<Vec<f64>>>) -> Reduction {
+    let pairing = variance_ratio(&strata);
+    // Each step takes the place of the one before: of many games there is never more than one.
+    let less = |stratum: Vec<(f64, f64)>| stratum.into_iter().map(|(r, a)| a - r).collect();
+    let shifts: Vec<Vec<f64>> = strata.into_iter().map(less).collect();
+    let strata = strata_ratio(&shifts);
+    let whole = controls.len() == shifts.len();
+    let controlled = shifts.into_iter().zip(controls);
+    let controlled: Vec<ControlledStratum> =
+        controlled.map(|(values, controls)| ControlledStratum { values, controls }).collect();
+    let control = if whole { controlled_mean(&controlled) } else { None };
+    Reduction { pairing, strata, control: control.map(|c| c.variance_ratio) }
 }
 
 /// Variance within strata over variance of all values together (Cochran 1977, Sampling Techniques,
@@ -54,8 +55,8 @@ mod tests {
     #[test]
     fn nothing_saves_nothing() {
         let none = Reduction { pairing: 1.0, strata: 1.0, control: None };
-        assert_eq!(reduction(&[], &[]), none);
-        assert_eq!(reduction(&[vec![(1.0, 1.0)], vec![(2.0, 2.0)]], &[]), none);
+        assert_eq!(reduction(vec![], vec![]), none);
+        assert_eq!(reduction(vec![vec![(1.0, 1.0)], vec![(2.0, 2.0)]], vec![]), none);
     }
 
     #[test]
@@ -74,7 +75,7 @@ mod tests {
         let luck = [-1.0, 1.0, -2.0, 2.0, 0.0, 0.5];
         let pairs: Vec<(f64, f64)> =
             luck.iter().enumerate().map(|(n, l)| (n as f64, n as f64 + 3.0 + 2.0 * l)).collect();
-        let found = reduction(&[pairs], &[vec![luck.to_vec()]]);
+        let found = reduction(vec![pairs], vec![vec![luck.to_vec()]]);
         assert!(found.pairing < 1.0 && found.strata == 1.0, "{found:?}");
         assert!(found.control.unwrap() < 1e-12, "{found:?}");
     }

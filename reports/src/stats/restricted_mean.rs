@@ -10,7 +10,7 @@
 
 use statrs::function::erf::erfc;
 
-use super::survival::count;
+use super::survival::{Counted, by_length};
 use super::{Estimate, Interval, Length, Survival, normal_quantile, stratified_mean};
 
 /// A value with a standard error that is itself as good as known.
@@ -69,36 +69,63 @@ impl Survival {
 /// with the same luck (pseudo-values: Andersen, Hansen & Klein 2004; their mean:
 /// [`stratified_mean`]). `None` as there, or when a restricted mean is not known.
 pub fn restricted_mean_shift(strata: &[Vec<(Length, Length)>], limit: f64) -> Option<Estimate> {
-    let differences = |pairs: &Vec<(Length, Length)>| -> Option<Vec<f64>> {
-        let (reference, arm): (Vec<Length>, Vec<Length>) = pairs.iter().copied().unzip();
-        let both = pseudo_values(&arm, limit)?.into_iter().zip(pseudo_values(&reference, limit)?);
-        Some(both.map(|(arm, reference)| arm - reference).collect())
-    };
     let played = strata.iter().filter(|pairs| !pairs.is_empty());
-    stratified_mean(&played.map(differences).collect::<Option<Vec<Vec<f64>>>>()?)
+    restricted_mean_shift_of(played.map(|pairs| pairs.iter().copied()), limit)
+}
+
+/// The same for strata of pairs, none of them empty, that are told one after the other, so that they
+/// may be held in less room.
+pub(crate) fn restricted_mean_shift_of<S>(
+    strata: impl Iterator<Item = S>,
+    limit: f64,
+) -> Option<Estimate>
+where
+    S: Iterator<Item = (Length, Length)> + Clone,
+{
+    let differences = |pairs: S| -> Option<Vec<f64>> {
+        let arm = Pseudo::of(pairs.clone().map(|pair| pair.1), limit)?;
+        let reference = Pseudo::of(pairs.clone().map(|pair| pair.0), limit)?;
+        let mut differences = Vec::with_capacity(pairs.size_hint().0);
+        for pair in pairs {
+            differences.push(arm.value(&pair.1)? - reference.value(&pair.0)?);
+        }
+        Some(differences)
+    };
+    stratified_mean(&strata.map(differences).collect::<Option<Vec<Vec<f64>>>>()?)
 }
 
 /// What each game adds to the restricted mean: n times the mean less n - 1 times the mean without it.
-fn pseudo_values(games: &[Length], limit: f64) -> Option<Vec<f64>> {
-    let counts = count(games)?;
-    let mean = |counts: &[(f64, f64, f64)]| Survival::counted(counts)?.restricted_mean(limit);
-    let (size, whole) = (games.len() as f64, mean(&counts)?.value);
-    // Games of one length and end are alike.
-    let without = |row: usize, ended: bool| -> Option<f64> {
-        let mut fewer = counts.clone();
-        let cell = if ended { &mut fewer[row].1 } else { &mut fewer[row].2 };
-        if *cell < 1.0 {
-            return None;
-        }
-        *cell -= 1.0;
-        // A length seen by no other game is still seen: the limit must stay in sight.
-        Some(size * whole - (size - 1.0) * mean(&fewer).map_or(0.0, |m| m.value))
-    };
-    let alike: Vec<[Option<f64>; 2]> =
-        (0..counts.len()).map(|row| [without(row, false), without(row, true)]).collect();
-    let of =
-        |game: &Length| alike[counts.partition_point(|c| c.0 < game.time)][usize::from(game.ended)];
-    games.iter().map(of).collect()
+struct Pseudo {
+    counts: Vec<Counted>,
+    /// For each length the value of a game that was cut, and of one that ended: games of one length
+    /// and end are alike.
+    alike: Vec<[Option<f64>; 2]>,
+}
+
+impl Pseudo {
+    fn of(games: impl Iterator<Item = Length>, limit: f64) -> Option<Pseudo> {
+        let counts = by_length(games)?;
+        let mean = |counts: &[Counted]| Survival::counted(counts)?.restricted_mean(limit);
+        let size: f64 = counts.iter().map(|(_, ended, cut)| ended + cut).sum();
+        let whole = mean(&counts)?.value;
+        let without = |row: usize, ended: bool| -> Option<f64> {
+            let mut fewer = counts.clone();
+            let cell = if ended { &mut fewer[row].1 } else { &mut fewer[row].2 };
+            if *cell < 1.0 {
+                return None;
+            }
+            *cell -= 1.0;
+            // A length seen by no other game is still seen: the limit must stay in sight.
+            Some(size * whole - (size - 1.0) * mean(&fewer).map_or(0.0, |m| m.value))
+        };
+        let alike =
+            (0..counts.len()).map(|row| [without(row, false), without(row, true)]).collect();
+        Some(Pseudo { counts, alike })
+    }
+
+    fn value(&self, game: &Length) -> Option<f64> {
+        self.alike[self.counts.partition_point(|c| c.0 < game.time)][usize::from(game.ended)]
+    }
 }
 
 #[cfg(test)]

@@ -40,12 +40,17 @@ pub fn skew_equivalence_p(estimate: &Estimate, skewness: f64, margin: f64) -> f6
     one_sided(above, skewness).max(one_sided(below, -skewness)).min(1.0)
 }
 
+/// How many times the first term is allowed for. A sample that lacks the rare large differences has a
+/// mean near zero *and* too little skewness, so once is not enough: it leaves 6 to 8 errors in 100
+/// where this leaves 5 (`coverage.rs`). Our choice.
+const CARE: f64 = 2.0;
+
 /// The first term, `z` standard errors from the margin.
 fn added(z: f64, skewness: f64) -> f64 {
     if skewness == 0.0 {
         return 0.0;
     }
-    skewness * (2.0 * z * z + 1.0) * Normal::standard().pdf(z) / 6.0
+    CARE * skewness * (2.0 * z * z + 1.0) * Normal::standard().pdf(z) / 6.0
 }
 
 #[cfg(test)]
@@ -85,13 +90,13 @@ mod tests {
         assert!((0.1..2.0).contains(&skewness_of_mean(&huge, se)));
     }
 
-    /// A tail of 5 % at 1.645 becomes 5 % and 0.11 of the skewness; the other tail loses nothing.
+    /// A tail of 5 % at 1.645 becomes 5 % and twice 0.11 of the skewness; the other tail loses nothing.
     #[test]
     fn a_long_tail_towards_the_margin_is_added_and_no_other() {
         let plain = estimate(1.0).equivalence_p(2.645);
         assert!((plain - 0.05).abs() < 1e-4);
         let more = skew_equivalence_p(&estimate(1.0), 0.2, 2.645) - plain;
-        assert!((more - 0.2 * 0.1102).abs() < 1e-4, "{more}");
+        assert!((more - 0.2 * 2.0 * 0.1102).abs() < 1e-4, "{more}");
         assert_eq!(skew_equivalence_p(&estimate(1.0), -0.2, 2.645), plain);
         let below = skew_equivalence_p(&estimate(-1.0), -0.2, 2.645) - plain;
         assert!((below - more).abs() < 1e-12);

@@ -6,6 +6,8 @@
 //! has no spread of its own and is joined with another (Cochran, section 5A.12), which can only
 //! widen the interval. With one stratum this is the paired t of Student (1908).
 
+use std::borrow::Cow;
+
 use super::{Estimate, Moments};
 
 /// The mean over all `strata`, or `None` with fewer than two values in all or values so large that
@@ -35,7 +37,10 @@ pub fn stratified_mean(strata: &[Vec<f64>]) -> Option<Estimate> {
 }
 
 /// The strata with every stratum of a single value joined to another.
-pub(super) fn collapsed<T: Clone>(strata: &[Vec<T>]) -> Vec<Vec<T>> {
+pub(super) fn collapsed<T: Clone>(strata: &[Vec<T>]) -> Cow<'_, [Vec<T>]> {
+    if strata.iter().all(|s| s.len() > 1) {
+        return strata.into();
+    }
     let (mut whole, single): (Vec<_>, Vec<_>) =
         strata.iter().filter(|s| !s.is_empty()).cloned().partition(|s| s.len() > 1);
     let mut left = single.concat();
@@ -44,7 +49,7 @@ pub(super) fn collapsed<T: Clone>(strata: &[Vec<T>]) -> Vec<Vec<T>> {
         _ if left.is_empty() => {}
         _ => whole.push(left),
     }
-    whole
+    whole.into()
 }
 
 #[cfg(test)]

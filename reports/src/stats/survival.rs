@@ -9,6 +9,9 @@
 //! which "half are still going" is not refused (Brookmeyer & Crowley 1982, Biometrics 38:29-41). A
 //! game that ends at the limit counts as ended, one cut there as going on.
 
+use std::cmp::Ordering;
+use std::collections::BTreeMap;
+
 use super::{Interval, normal_quantile};
 
 /// The length of one game.
@@ -79,11 +82,11 @@ impl Survival {
     /// The share still going (Kaplan & Meier 1958); `None` without games or when a length is not a
     /// number.
     pub fn of(lengths: &[Length]) -> Option<Survival> {
-        Survival::counted(&count(lengths)?)
+        Survival::counted(&by_length(lengths.iter().copied())?)
     }
 
-    /// The same from games counted by length: length, games ended, games cut.
-    pub(super) fn counted(counts: &[(f64, f64, f64)]) -> Option<Survival> {
+    /// The same from games counted by length.
+    pub(crate) fn counted(counts: &[Counted]) -> Option<Survival> {
         let mut at_risk: f64 = counts.iter().map(|(_, ended, cut)| ended + cut).sum();
         let (mut going, mut greenwood, mut steps) = (1.0, 0.0, Vec::new());
         for &(time, ended, cut) in counts {
@@ -122,19 +125,44 @@ impl Survival {
     }
 }
 
-/// Games by length: length, games ended, games cut, in order; `None` when a length is not a number.
-pub(super) fn count(lengths: &[Length]) -> Option<Vec<(f64, f64, f64)>> {
-    if lengths.iter().any(|l| !l.time.is_finite()) {
-        return None;
+/// Games of one length: the length, games ended, games cut.
+pub(crate) type Counted = (f64, f64, f64);
+
+/// Games by length, in order; `None` when a length is not a number.
+pub(crate) fn by_length(lengths: impl Iterator<Item = Length>) -> Option<Vec<Counted>> {
+    let mut counts: BTreeMap<Ordered, [u32; 2]> = BTreeMap::new();
+    for length in lengths {
+        let known = length.time.is_finite().then_some(Ordered(length.time))?;
+        counts.entry(known).or_default()[usize::from(!length.ended)] += 1;
     }
-    let mut sorted = lengths.to_vec();
-    sorted.sort_by(|a, b| a.time.total_cmp(&b.time));
-    let counted = |run: &[Length]| {
-        let ended = run.iter().filter(|l| l.ended).count();
-        (run[0].time, ended as f64, (run.len() - ended) as f64)
-    };
-    Some(sorted.chunk_by(|a, b| a.time == b.time).map(counted).collect())
+    let told =
+        |(Ordered(time), [ended, cut]): (_, [u32; 2])| (time, f64::from(ended), f64::from(cut));
+    Some(counts.into_iter().map(told).collect())
 }
+
+/// A number with its place in the order of numbers.
+struct Ordered(f64);
+
+impl Ord for Ordered {
+    fn cmp(&self, other: &Ordered) -> Ordering {
+        // Both zeros are one length.
+        (self.0 + 0.0).total_cmp(&(other.0 + 0.0))
+    }
+}
+
+impl PartialOrd for Ordered {
+    fn partial_cmp(&self, other: &Ordered) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Ordered {
+    fn eq(&self, other: &Ordered) -> bool {
+        self.cmp(other).is_eq()
+    }
+}
+
+impl Eq for Ordered {}
 
 #[cfg(test)]
 mod tests {

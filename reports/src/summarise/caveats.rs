@@ -114,7 +114,7 @@ fn few(run: &RunRecord, pairs: &Pairs) -> Option<String> {
 
 /// Few games for each scenario and pairing: what is said of single ones is rough.
 fn thin(pairs: &Pairs) -> Option<String> {
-    let (scenarios, pairings) = (pairs.by_scenario.len() as u32, pairs.pairings() as u32);
+    let (scenarios, pairings) = (pairs.scenarios() as u32, pairs.pairings() as u32);
     let strata = scenarios * pairings;
     let thin = pairings > 1 && pairs.count() >= FEW && pairs.count() < strata * THIN;
     thin.then(|| {
@@ -130,11 +130,10 @@ fn thin(pairs: &Pairs) -> Option<String> {
 
 /// Scenarios of which no pair was finished, as long as another has some.
 fn unseen(run: &RunRecord, pairs: &Pairs) -> Option<String> {
-    let names: Vec<String> = (run.plan.scenarios.iter().zip(&pairs.by_scenario))
-        .filter(|(_, pairs)| pairs.is_empty())
-        .map(|(scenario, _)| scenario.name.clone())
-        .collect();
-    let some = !names.is_empty() && names.len() < pairs.by_scenario.len();
+    let scenarios = run.plan.scenarios.iter().enumerate();
+    let unseen = scenarios.filter(|(n, _)| !pairs.has(*n));
+    let names: Vec<String> = unseen.map(|(_, scenario)| scenario.name.clone()).collect();
+    let some = !names.is_empty() && names.len() < pairs.scenarios();
     some.then(|| format!("no pair of games in {}: nothing is said of it.", and(&names)))
 }
 

@@ -16,7 +16,7 @@ pub(super) struct Finding {
     answer: Answer,
 }
 
-type Strata = Vec<Vec<(f64, f64)>>;
+type Strata = [Vec<(f64, f64)>];
 
 /// The shift of `metric` between the reference and one arm; `None` with fewer than two pairs.
 pub(super) fn finding(run: &RunRecord, pairs: &Pairs, metric: Metric) -> Option<Finding> {
@@ -101,7 +101,7 @@ fn by_scenario(
     let per_scenario = strata.chunks(pairs.pairings());
     let shift = |(n, strata): (usize, &[Vec<(f64, f64)>])| {
         let alike = pairs.alike_where(|pair| pair.scenario == n);
-        let part = part(strata.to_vec(), (metric, run.plan.notice(metric)), alike)?;
+        let part = part(strata, (metric, run.plan.notice(metric)), alike)?;
         Some(ScenarioShift {
             scenario: run.plan.scenarios[n].name.clone(),
             pairs: part.pairs,
@@ -124,9 +124,9 @@ fn by_pairing(
 ) -> Vec<PairingShift> {
     let pairings = pairs.pairings();
     let shift = |n: usize| {
-        let strata = strata.iter().skip(n).step_by(pairings).cloned().collect();
+        let strata: Vec<_> = strata.iter().skip(n).step_by(pairings).cloned().collect();
         let own = |pair: &Pair| pair.game as usize % pairings == n;
-        let part = part(strata, (metric, run.plan.notice(metric)), pairs.alike_where(own))?;
+        let part = part(&strata, (metric, run.plan.notice(metric)), pairs.alike_where(own))?;
         let (attacker, defender) = names(&run.plan, n);
         Some(PairingShift {
             attacker: attacker.to_owned(),
@@ -149,9 +149,9 @@ struct Part {
     answer: Answer,
 }
 
-fn part(strata: Strata, metric: (Metric, f64), alike: bool) -> Option<Part> {
-    let answer = answer(&strata, metric, alike)?;
-    Some(Part { pairs: total(&strata), means: means(&strata)?, answer })
+fn part(strata: &Strata, metric: (Metric, f64), alike: bool) -> Option<Part> {
+    let answer = answer(strata, metric, alike)?;
+    Some(Part { pairs: total(strata), means: means(strata)?, answer })
 }
 
 fn means(strata: &Strata) -> Option<(f64, f64)> {

@@ -11,7 +11,7 @@ pub(super) fn edges(run: &RunRecord, pairs: &[Pairs]) -> Vec<SkillEdge> {
     if players < 2 {
         return vec![];
     }
-    let contest = |(pair, points): (&Pair, (f64, f64))| {
+    let contest = |(pair, points): (Pair, (f64, f64))| {
         let pairing = run.plan.pairing(pair.game);
         Contest {
             scenario: pair.scenario,

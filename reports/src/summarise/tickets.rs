@@ -2,7 +2,7 @@
 
 use ruleshift_record::{GameRow, Metric, MetricShift, RunRecord, TicketNote};
 
-use super::pairs::{Pair, Pairs};
+use super::pairs::Pairs;
 use super::shifts_of;
 use crate::format::Scale;
 use crate::stats::Moments;
@@ -13,20 +13,17 @@ pub(super) fn worth_a_look(
     pairs: &Pairs,
     metrics: &[MetricShift],
 ) -> Vec<TicketNote> {
-    let all: Vec<&Pair> = pairs.all().collect();
-    let games = |place: usize| pairs.games(all[place]);
-    let headline: Vec<(Metric, Vec<(f64, f64)>)> = Metric::ALL
-        .iter()
-        .filter(|&&metric| run.plan.is_headline(metric))
-        .map(|&metric| (metric, pairs.both(metric)))
-        .collect();
-    let typical = typical(all.len(), &headline).and_then(games);
+    let games = |place: usize| pairs.games(&pairs.all().nth(place)?);
+    // One metric at a time: all together would be most of what an answer holds.
+    let headline: Vec<Metric> =
+        Metric::ALL.iter().copied().filter(|&metric| run.plan.is_headline(metric)).collect();
+    let typical = typical(pairs, &headline).and_then(games);
     let mut notes: Vec<TicketNote> = typical
         .map(|[_, game]| note(run, &game, &format!("Typical game: {}", end(&game))))
         .into_iter()
         .collect();
     let compared = shifts_of(run, pairs, metrics).any(|m| m.headline);
-    let largest = largest(run, all.len(), &headline).filter(|_| compared);
+    let largest = largest(run, pairs, &headline).filter(|_| compared);
     if let Some(pair) = largest.and_then(games) {
         notes.extend(both(run, &pair, &format!("Largest shift: {}", difference(&pair))));
     }
@@ -38,10 +35,10 @@ pub(super) fn worth_a_look(
 
 /// The place of the arm's game with the smallest distance to the means, each metric in standard
 /// deviations.
-fn typical(pairs: usize, headline: &[(Metric, Vec<(f64, f64)>)]) -> Option<usize> {
-    let mut distance = vec![0.0; pairs];
-    for (_, both) in headline {
-        let values: Vec<f64> = both.iter().map(|(_, arm)| *arm).collect();
+fn typical(pairs: &Pairs, headline: &[Metric]) -> Option<usize> {
+    let mut distance = vec![0.0; pairs.count() as usize];
+    for &metric in headline {
+        let values = pairs.listed(pairs.arm_values(metric));
         let Some((mean, variance)) =
             Moments::of(&values).and_then(|m| Some((m.mean, m.variance()?)))
         else {
@@ -51,38 +48,35 @@ fn typical(pairs: usize, headline: &[(Metric, Vec<(f64, f64)>)]) -> Option<usize
             distance.iter_mut().zip(&values).for_each(|(d, v)| *d += (v - mean).powi(2) / variance);
         }
     }
-    (0..pairs).min_by(|a, b| distance[*a].total_cmp(&distance[*b]))
+    (0..distance.len()).min_by(|a, b| distance[*a].total_cmp(&distance[*b]))
 }
 
 /// The place of the pair furthest apart over the headline metrics, each in multiples of what is
 /// noticed; `None` when no pair differs.
-fn largest(run: &RunRecord, pairs: usize, headline: &[(Metric, Vec<(f64, f64)>)]) -> Option<usize> {
-    let mut size = vec![0.0; pairs];
-    for (metric, both) in headline {
-        let notice = run.plan.notice(*metric);
-        let shift = |(reference, arm): &(f64, f64)| ((arm - reference) / notice).abs();
-        let shifts = both.iter().map(shift);
+fn largest(run: &RunRecord, pairs: &Pairs, headline: &[Metric]) -> Option<usize> {
+    let mut size = vec![0.0; pairs.count() as usize];
+    for &metric in headline {
+        let notice = run.plan.notice(metric);
+        let shift = |(reference, arm): (f64, f64)| ((arm - reference) / notice).abs();
+        let shifts = pairs.both(metric).map(shift);
         size.iter_mut().zip(shifts).filter(|(_, s)| s.is_finite()).for_each(|(d, s)| *d += s);
     }
-    first_largest(0..pairs, |place| size[place])
+    first_largest(size.into_iter().enumerate())
 }
 
 /// The place of the pair with another winner whose margin swings most, other than `taken`.
 fn upset(pairs: &Pairs, taken: Option<usize>) -> Option<usize> {
-    let (won, margin) = (pairs.both(Metric::AttackerWins), pairs.both(Metric::Margin));
-    let changed = |place: &usize| (won[*place].0 - won[*place].1).abs() == 1.0;
-    let free = (0..won.len()).filter(changed).filter(|place| taken != Some(*place));
-    first_largest(free, |place| (margin[place].1 - margin[place].0).abs())
+    let won = pairs.both(Metric::AttackerWins);
+    let changed = pairs.listed(won.map(|(one, other)| (one - other).abs() == 1.0));
+    let swings = pairs.both(Metric::Margin).map(|(reference, arm)| (arm - reference).abs());
+    let free = swings.enumerate().filter(|(place, _)| changed[*place] && taken != Some(*place));
+    first_largest(free)
 }
 
-/// The first place of the largest positive `size`.
-fn first_largest(
-    places: impl Iterator<Item = usize>,
-    size: impl Fn(usize) -> f64,
-) -> Option<usize> {
+/// The first place of the largest positive size.
+fn first_largest(sizes: impl Iterator<Item = (usize, f64)>) -> Option<usize> {
     let mut best: Option<(usize, f64)> = None;
-    for place in places {
-        let size = size(place);
+    for (place, size) in sizes {
         if size > best.map_or(0.0, |(_, largest)| largest) {
             best = Some((place, size));
         }

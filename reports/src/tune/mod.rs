@@ -85,7 +85,7 @@ fn typical(plan: &TunePlan, run: &RunRecord, answer: TuneAnswer) -> Option<Ticke
         let (a, b) = (away(a), away(b));
         a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
     })?;
-    let (scenario, game) = *run.games.keys(arm).get(nearest)?;
+    let (scenario, game) = run.games.keys(arm).nth(nearest)?;
     let row: GameRow = run.games.row(arm, scenario, game)?;
     Some(TicketNote {
         why: "A game near the mean of the setting named".to_owned(),

@@ -35,7 +35,7 @@ fn control_of_ross() {
     let price = loss_factor(n as usize, 1, 1).unwrap() * (sample - 1.0) / (sample - 2.0);
     within(1e-8, found.variance_ratio / price, 1.0 - 0.9837204824);
     let pairs: Vec<(f64, f64)> = values.iter().map(|v| (0.0, *v)).collect();
-    let told = reduction(&[pairs], &[vec![control]]);
+    let told = reduction(vec![pairs], vec![vec![control]]);
     assert_eq!((told.pairing, told.strata), (1.0, 1.0));
     close(told.control.unwrap(), found.variance_ratio);
 }

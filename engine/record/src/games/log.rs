@@ -8,6 +8,7 @@ use std::fmt;
 use std::io;
 
 use super::block::{Numbers, Played, Shape, StoppedArm, numbers};
+use super::span::Span;
 use crate::layout::Block;
 use crate::{FORMAT, GameRow, Metric, Plan};
 
@@ -247,25 +248,59 @@ impl Log {
         block.games().take(self.kept[n].shape.count(arm)).take_while(before)
     }
 
+    /// The shown blocks in the order of their games: of each scenario those of one round after the
+    /// other, the pairings of a round together.
+    fn rounds(&self) -> Vec<Vec<usize>> {
+        let of = |scenario| {
+            let own = move |n: &usize| self.blocks[*n].scenario == scenario;
+            (0..self.shown).filter(own).collect::<Vec<usize>>()
+        };
+        let scenarios = (0..self.plan.scenarios.len()).map(of);
+        let begun = |a: &usize, b: &usize| self.blocks[*a].pairing < self.blocks[*b].pairing;
+        let rounds = |blocks: Vec<usize>| -> Vec<Vec<usize>> {
+            blocks.chunk_by(begun).map(<[usize]>::to_vec).collect()
+        };
+        scenarios.flat_map(rounds).collect()
+    }
+
+    /// What `read` makes of the blocks of a round for an arm, each with its game, in order.
+    fn round<T>(
+        &self,
+        arm: usize,
+        round: &[usize],
+        read: impl Fn(usize) -> Result<Vec<T>, LogError>,
+    ) -> Result<Vec<(u32, T)>, LogError> {
+        let mut games = Vec::new();
+        for &n in round {
+            games.extend(self.games(arm, n).zip(read(n)?));
+        }
+        games.sort_by_key(|(game, _)| *game);
+        Ok(games)
+    }
+
     /// What `read` makes of each block for an arm, in the order of its games.
     fn in_order<T>(
         &self,
         arm: usize,
-        mut read: impl FnMut(usize) -> Result<Vec<T>, LogError>,
+        read: impl Fn(usize) -> Result<Vec<T>, LogError>,
     ) -> Result<Vec<T>, LogError> {
-        let mut all: Vec<((usize, u32), T)> = Vec::with_capacity(self.count(arm));
-        for n in 0..self.shown {
-            let scenario = self.blocks[n].scenario;
-            all.extend(self.games(arm, n).map(|game| (scenario, game)).zip(read(n)?));
+        let mut all = Vec::with_capacity(self.count(arm));
+        for round in self.rounds() {
+            all.extend(self.round(arm, &round, &read)?.into_iter().map(|(_, value)| value));
         }
-        all.sort_by_key(|(key, _)| *key);
-        Ok(all.into_iter().map(|(_, value)| value).collect())
+        Ok(all)
     }
 
-    pub(super) fn keys(&self, arm: usize) -> Vec<(usize, u32)> {
-        let block =
-            |n: usize| Ok(self.games(arm, n).map(|game| (self.blocks[n].scenario, game)).collect());
-        self.in_order(arm, block).unwrap_or_default()
+    /// The games of an arm, in order.
+    pub(super) fn spans(&self, arm: usize) -> Vec<Span> {
+        let mut spans = Vec::new();
+        for round in self.rounds() {
+            let mut games: Vec<u32> = round.iter().flat_map(|&n| self.games(arm, n)).collect();
+            games.sort_unstable();
+            let scenario = self.blocks[round[0]].scenario;
+            games.into_iter().for_each(|game| Span::note(&mut spans, scenario, game));
+        }
+        spans
     }
 
     pub(super) fn column(&self, arm: usize, metric: Metric) -> Result<Vec<f64>, LogError> {
@@ -330,17 +365,9 @@ impl Log {
         to: &mut dyn FnMut(GameRow) -> Result<(), LogError>,
     ) -> Result<(), LogError> {
         for arm in 0..self.plan.arms.len() {
-            for scenario in 0..self.plan.scenarios.len() {
-                let of: Vec<usize> =
-                    (0..self.shown).filter(|&n| self.blocks[n].scenario == scenario).collect();
-                for round in of.chunk_by(|&a, &b| self.blocks[a].pairing < self.blocks[b].pairing) {
-                    let mut rows = Vec::new();
-                    for &n in round {
-                        rows.extend(self.rows(arm, n)?);
-                    }
-                    rows.sort_by_key(|row| row.game);
-                    rows.into_iter().try_for_each(&mut *to)?;
-                }
+            for round in self.rounds() {
+                let rows = self.round(arm, &round, |n| self.rows(arm, n))?;
+                rows.into_iter().map(|(_, row)| row).try_for_each(&mut *to)?;
             }
         }
         Ok(())

@@ -6,6 +6,7 @@
 mod block;
 mod csv;
 mod log;
+mod span;
 #[cfg(test)]
 mod tests;
 
@@ -15,6 +16,7 @@ use std::sync::OnceLock;
 pub use self::block::{Played, StoppedArm};
 pub use self::csv::{GamesError, read_games, write_games};
 pub use self::log::{Log, LogError, Memory, Store};
+pub use self::span::Span;
 use crate::{GameRow, Metric};
 
 /// The games of a run. Those of an arm have an order: by scenario, then number.
@@ -59,14 +61,17 @@ impl Games {
         }
     }
 
-    /// Scenario and number of every game of an arm, in order.
-    pub fn keys(&self, arm: usize) -> Vec<(usize, u32)> {
+    /// The games of an arm, in order.
+    pub fn spans(&self, arm: usize) -> Vec<Span> {
         match &self.source {
-            Source::Held(rows) => {
-                of_arm(rows, arm).iter().map(|row| (row.scenario, row.game)).collect()
-            }
-            Source::Kept(log) => log.keys(arm),
+            Source::Held(rows) => Span::of(of_arm(rows, arm)),
+            Source::Kept(log) => log.spans(arm),
         }
+    }
+
+    /// Scenario and number of every game of an arm, in order.
+    pub fn keys(&self, arm: usize) -> impl Iterator<Item = (usize, u32)> + use<> {
+        self.spans(arm).into_iter().flat_map(Span::keys)
     }
 
     /// One metric of every game of an arm, in the order of [`Games::keys`].

@@ -18,7 +18,7 @@ const LEAST: usize = 25;
 
 /// Pairs that are drawn together: how often each value of the reference and of the arm occurs.
 struct Group {
-    sides: [Vec<(usize, f64)>; 2],
+    sides: [Box<[(u32, u32)]>; 2],
     size: f64,
 }
 
@@ -33,18 +33,19 @@ pub fn grouped_landmark_shifts(
     how: &Resampling,
 ) -> Option<Vec<LandmarkShift>> {
     let strata = collapsed(strata);
-    let pairs = strata.concat();
-    if pairs.is_empty() {
-        return None;
-    }
-    let columns =
-        [Column::of(pairs.iter().map(|pair| pair.0)), Column::of(pairs.iter().map(|pair| pair.1))];
+    let pairs = || strata.iter().flatten();
+    pairs().next()?;
+    let columns = [Column::of(pairs().map(|pair| pair.0)), Column::of(pairs().map(|pair| pair.1))];
     let (groups, numbers) = grouped(&strata, &columns, groups);
+    // From here on groups stand for the pairs.
+    let values = columns.map(|column| column.values);
     let read = |side: usize, weights: &[f64]| -> Vec<f64> {
-        let mut weighed: Vec<(f64, f64)> = columns[side].values.iter().map(|v| (*v, 0.0)).collect();
+        let mut weighed: Vec<(f64, f64)> = values[side].iter().map(|v| (*v, 0.0)).collect();
         let mut total = 0.0;
         for (group, weight) in groups.iter().zip(weights).filter(|(_, weight)| **weight != 0.0) {
-            group.sides[side].iter().for_each(|(slot, count)| weighed[*slot].1 += weight * count);
+            for &(slot, count) in &group.sides[side] {
+                weighed[slot as usize].1 += weight * f64::from(count);
+            }
             total += weight * group.size;
         }
         landmarks.iter().map(|landmark| landmark.read(&weighed, total)).collect()
@@ -82,9 +83,9 @@ fn grouped(
 impl Group {
     fn of(columns: &[Column; 2], places: impl Iterator<Item = usize> + Clone) -> Group {
         let side = |column: &Column| {
-            let mut slots: Vec<usize> = places.clone().map(|place| column.slots[place]).collect();
+            let mut slots: Vec<u32> = places.clone().map(|place| column.slots[place]).collect();
             slots.sort_unstable();
-            slots.chunk_by(|a, b| a == b).map(|run| (run[0], run.len() as f64)).collect()
+            slots.chunk_by(|a, b| a == b).map(|run| (run[0], run.len() as u32)).collect()
         };
         let sides = [side(&columns[0]), side(&columns[1])];
         Group { sides, size: places.count() as f64 }

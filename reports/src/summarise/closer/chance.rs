@@ -28,30 +28,13 @@ pub(super) fn explored(metrics: &[MetricShift]) -> Vec<Explored> {
 pub(super) fn saved(run: &RunRecord, pairs: &Pairs, metrics: &[MetricShift]) -> Vec<Saved> {
     let headline = shifts_of(run, pairs, metrics).filter(|m| m.headline);
     let known = headline.filter_map(|m| Some((m, Metric::by_name(&m.metric)?)));
-    let margins = pairs.both(Metric::Margin);
-    known.filter_map(|(shift, metric)| ways(pairs, &margins, shift, metric)).collect()
+    known.filter_map(|(shift, metric)| ways(pairs, shift, metric)).collect()
 }
 
-fn ways(
-    pairs: &Pairs,
-    margins: &[(f64, f64)],
-    shift: &MetricShift,
-    metric: Metric,
-) -> Option<Saved> {
-    let finite = |(value, margin): ((f64, f64), f64)| {
-        let known = [value.0, value.1, margin].iter().all(|v| v.is_finite());
-        known.then_some((value, margin))
-    };
-    let margins = margins.iter().map(|margin| margin.0);
-    let strata = pairs.strata(pairs.both(metric).into_iter().zip(margins).map(finite));
-    let played = strata.into_iter().filter(|stratum| !stratum.is_empty());
-    let apart = |stratum: Vec<((f64, f64), f64)>| -> (Vec<(f64, f64)>, Vec<f64>) {
-        stratum.into_iter().unzip()
-    };
-    let (values, margins): (Vec<_>, Vec<_>) = played.map(apart).unzip();
-    let control = |margins: &Vec<f64>| vec![centred(margins)];
-    let controls: Vec<Vec<Vec<f64>>> = margins.iter().map(control).collect();
-    let found = reduction(&values, &controls);
+fn ways(pairs: &Pairs, shift: &MetricShift, metric: Metric) -> Option<Saved> {
+    let (values, margins) = with_margins(pairs, metric);
+    let controls: Strata<Vec<f64>> = margins.into_iter().map(|m| vec![centred(m)]).collect();
+    let found = reduction(values, controls);
     let known = found.pairing.is_finite() && found.strata.is_finite();
     known.then(|| Saved {
         arm: shift.arm.clone(),
@@ -63,10 +46,31 @@ fn ways(
     })
 }
 
+type Strata<T> = Vec<Vec<T>>;
+
+/// The values of every pair and the margin of its reference game, by stratum that has any; a pair
+/// that lacks a number is left out.
+fn with_margins(pairs: &Pairs, metric: Metric) -> (Strata<(f64, f64)>, Strata<f64>) {
+    let mut margins = pairs.strata(pairs.reference_values(Metric::Margin).map(Some));
+    let mut values = pairs.all_values(metric);
+    for (values, margins) in values.iter_mut().zip(&mut margins) {
+        let finite = |(v, m): (&(f64, f64), &f64)| [v.0, v.1, *m].iter().all(|v| v.is_finite());
+        let known: Vec<bool> = values.iter().zip(margins.iter()).map(finite).collect();
+        let mut of_values = known.iter();
+        values.retain(|_| of_values.next() == Some(&true));
+        let mut of_margins = known.iter();
+        margins.retain(|_| of_margins.next() == Some(&true));
+    }
+    values.retain(|stratum| !stratum.is_empty());
+    margins.retain(|stratum| !stratum.is_empty());
+    (values, margins)
+}
+
 /// Values less their mean, as if that were the known one.
-fn centred(values: &[f64]) -> Vec<f64> {
-    let mean = Moments::of(values).map_or(0.0, |m| m.mean);
-    values.iter().map(|v| v - mean).collect()
+fn centred(mut values: Vec<f64>) -> Vec<f64> {
+    let mean = Moments::of(&values).map_or(0.0, |m| m.mean);
+    values.iter_mut().for_each(|v| *v -= mean);
+    values
 }
 
 /// The rates of every arm that nearly all of its games answer alike.
@@ -78,13 +82,12 @@ pub(super) fn rare(run: &RunRecord) -> Vec<RareEvent> {
 
 fn event(run: &RunRecord, arm: usize, metric: Metric) -> Option<RareEvent> {
     let scenarios = run.plan.scenarios.len();
-    let games = run.games.keys(arm).into_iter().zip(run.games.column(arm, metric));
-    let answers: Vec<bool> = games
-        .filter(|((scenario, _), value)| *scenario < scenarios && value.is_finite())
-        .map(|(_, value)| value >= 0.5)
-        .collect();
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let (events, games) = (count(answers.iter().filter(|yes| **yes).count()), count(answers.len()));
+    let known = run.games.keys(arm).zip(run.games.column(arm, metric));
+    let (mut events, mut games) = (0_u32, 0_u32);
+    for (_, value) in known.filter(|((n, _), value)| *n < scenarios && value.is_finite()) {
+        events += u32::from(value >= 0.5);
+        games += 1;
+    }
     let interval = clopper_pearson(events.into(), games.into(), CONFIDENCE)?;
     (events.min(games - events) < RARE).then(|| RareEvent {
         arm: run.plan.arms[arm].name.clone(),

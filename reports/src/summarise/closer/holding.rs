@@ -4,9 +4,14 @@
 //! cut: nobody knows how long it might have gone on. Scenarios have turn limits of their own, so each
 //! has its own curve, and what is told is their mean.
 
+use std::collections::BTreeMap;
+
 use ruleshift_record::{Holding, HoldingCurve, HoldingPoint, HoldingShift, Metric, RunRecord};
 
-use crate::stats::{CONFIDENCE, Length, Step, Survival, log_rank, restricted_mean_shift};
+use crate::stats::{
+    CONFIDENCE, Counted, Length, Step, Survival, by_length, log_rank_counted,
+    restricted_mean_shift_of,
+};
 use crate::summarise::pairs::Pairs;
 
 /// The curves of all arms and the shifts of all but the reference; `None` when no side ever broke.
@@ -17,44 +22,53 @@ pub(super) fn holding(run: &RunRecord, pairs: &[Pairs]) -> Option<Holding> {
     told.then_some(Holding { curves, shifts })
 }
 
-/// Games of the reference, and of the arm.
-type Both = (Vec<Length>, Vec<Length>);
-
 /// The length of a game; none when it is no number.
 fn length(turns: f64, cut: f64) -> Option<Length> {
     (turns.is_finite() && turns.abs() < 1e6 && cut.is_finite())
         .then_some(Length { time: turns, ended: cut < 0.5 })
 }
 
+/// All games of those counted by length.
+fn games(counts: &[Counted]) -> f64 {
+    counts.iter().map(|(_, ended, cut)| ended + cut).sum()
+}
+
 /// The mean of the curves of all scenarios of an arm, each weighing as many games as it has.
 fn curve(run: &RunRecord, arm: usize) -> Option<HoldingCurve> {
-    let mut scenarios = vec![Vec::new(); run.plan.scenarios.len()];
-    let (turns, cut) =
-        (run.games.column(arm, Metric::Turns), run.games.column(arm, Metric::EndedByObjective));
-    for ((scenario, _), (turns, cut)) in
-        run.games.keys(arm).into_iter().zip(turns.into_iter().zip(cut))
-    {
-        if let Some(games) = scenarios.get_mut(scenario) {
-            games.extend(length(turns, cut));
-        }
-    }
-    let games: Vec<Length> = scenarios.concat();
+    let scenarios = by_scenario(run, arm)?;
+    let all: f64 = scenarios.iter().map(|own| games(own)).sum();
     let curves: Vec<(f64, Survival)> = scenarios
         .iter()
-        .filter_map(|own| Some((own.len() as f64 / games.len() as f64, Survival::of(own)?)))
+        .filter_map(|own| Some((games(own) / all, Survival::counted(own)?)))
         .collect();
     let mut turns: Vec<f64> =
         curves.iter().flat_map(|(_, s)| s.steps.iter().map(|step| step.time)).collect();
     turns.sort_by(f64::total_cmp);
     turns.dedup();
-    let broke = games.iter().filter(|length| length.ended).count();
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    (!games.is_empty()).then(|| HoldingCurve {
+    let broke: f64 = scenarios.iter().flatten().map(|(_, ended, _)| ended).sum();
+    (all > 0.0).then(|| HoldingCurve {
         arm: run.plan.arms[arm].name.clone(),
-        broke: count(broke),
-        cut: count(games.len() - broke),
+        broke: broke as u32,
+        cut: (all - broke) as u32,
         points: turns.into_iter().map(|turn| point(&curves, turn)).collect(),
     })
+}
+
+/// The games of an arm by length, of each scenario.
+fn by_scenario(run: &RunRecord, arm: usize) -> Option<Vec<Vec<Counted>>> {
+    let mut sizes = vec![0; run.plan.scenarios.len()];
+    for span in run.games.spans(arm) {
+        if let Some(size) = sizes.get_mut(span.scenario) {
+            *size += span.games.len();
+        }
+    }
+    let turns = run.games.column(arm, Metric::Turns).into_iter();
+    // Games stand in the order of their scenarios.
+    let mut lengths = turns.zip(run.games.column(arm, Metric::EndedByObjective));
+    let counted = |size: usize| {
+        by_length(lengths.by_ref().take(size).filter_map(|(turns, cut)| length(turns, cut)))
+    };
+    sizes.into_iter().map(counted).collect()
 }
 
 /// The mean share after `turn`, its variance the sum of those of the scenarios by the square of their
@@ -74,37 +88,41 @@ fn point(curves: &[(f64, Survival)], turn: f64) -> HoldingPoint {
 }
 
 fn shift(run: &RunRecord, pairs: &Pairs) -> Option<HoldingShift> {
-    let ends = pairs.both(Metric::EndedByObjective).into_iter();
-    let lengths = pairs.both(Metric::Turns).into_iter().zip(ends);
-    let both = lengths.map(|(turns, cut)| Some((length(turns.0, cut.0)?, length(turns.1, cut.1)?)));
-    let mut strata = pairs.strata(both);
-    strata.retain(|stratum| !stratum.is_empty());
-    let arms: Vec<Both> = strata.iter().map(|stratum| stratum.iter().copied().unzip()).collect();
-    let p = log_rank(&arms).map(|test| test.p);
-    let limits: Vec<f64> = arms.iter().map(|(one, other)| last(one).min(last(other))).collect();
+    let Lengths { strata, different } = Lengths::of(pairs);
+    let both = |&(one, other): &(u32, u32)| {
+        different[one as usize].zip(different[other as usize]).expect("pairs without are left out")
+    };
+    let arms: Vec<[Vec<Counted>; 2]> = strata
+        .iter()
+        .map(|own| {
+            let (one, other) = (own.iter().map(|p| both(p).0), own.iter().map(|p| both(p).1));
+            Some([by_length(one)?, by_length(other)?])
+        })
+        .collect::<Option<_>>()?;
+    let p = log_rank_counted(&arms).map(|test| test.p);
+    let limits: Vec<f64> = arms.iter().map(|[one, other]| last(one).min(last(other))).collect();
     let top = limits.iter().copied().reduce(f64::max)?;
-    let count: usize = strata.iter().map(Vec::len).sum();
-    let mean = |of: fn(&Both) -> &Vec<Length>| -> Option<f64> {
-        let mean = |(games, limit): (&Both, &f64)| {
-            let weight = of(games).len() as f64 / count as f64;
-            Some(weight * Survival::of(of(games))?.restricted_mean(*limit)?.value)
+    let size: usize = strata.iter().map(Vec::len).sum();
+    let mean = |side: usize| -> Option<f64> {
+        let mean = |(arms, limit): (&[Vec<Counted>; 2], &f64)| {
+            let weight = games(&arms[side]) / size as f64;
+            Some(weight * Survival::counted(&arms[side])?.restricted_mean(*limit)?.value)
         };
         arms.iter().zip(&limits).map(mean).sum()
     };
     // Every game of a stratum starts so much later that all limits fall together: a shift is the same.
-    for (stratum, limit) in strata.iter_mut().zip(&limits) {
-        for (one, other) in stratum {
-            one.time += top - limit;
-            other.time += top - limit;
-        }
-    }
-    let found = restricted_mean_shift(&strata, top)?;
+    let later = strata.iter().zip(&limits).map(|(own, limit)| {
+        let by = top - limit;
+        let start = move |length: Length| Length { time: length.time + by, ..length };
+        own.iter().map(both).map(move |(one, other)| (start(one), start(other)))
+    });
+    let found = restricted_mean_shift_of(later, top)?;
     let interval = found.interval(CONFIDENCE);
     Some(HoldingShift {
         arm: run.plan.arms[pairs.arm].name.clone(),
-        pairs: u32::try_from(count).unwrap_or(u32::MAX),
-        reference: mean(|arms| &arms.0)?,
-        mean: mean(|arms| &arms.1)?,
+        pairs: u32::try_from(size).unwrap_or(u32::MAX),
+        reference: mean(0)?,
+        mean: mean(1)?,
         shift: found.value,
         low: interval.low,
         high: interval.high,
@@ -112,9 +130,38 @@ fn shift(run: &RunRecord, pairs: &Pairs) -> Option<HoldingShift> {
     })
 }
 
-/// The longest game.
-fn last(games: &[Length]) -> f64 {
-    games.iter().map(|game| game.time).fold(f64::NEG_INFINITY, f64::max)
+/// The longest game of those counted by length.
+fn last(counts: &[Counted]) -> f64 {
+    counts.last().map_or(f64::NEG_INFINITY, |(time, _, _)| *time)
+}
+
+/// The lengths of both games of every pair, of which few differ: each pair holds two numbers of them.
+struct Lengths {
+    /// By stratum that has a pair; a pair that lacks a length is left out.
+    strata: Vec<Vec<(u32, u32)>>,
+    different: Vec<Option<Length>>,
+}
+
+impl Lengths {
+    fn of(pairs: &Pairs) -> Lengths {
+        let (mut known, mut different) = (BTreeMap::new(), Vec::new());
+        let mut number = |(turns, cut): (f64, f64)| -> u32 {
+            let found = length(turns, cut);
+            *known.entry(found.map(|l| (l.time.to_bits(), l.ended))).or_insert_with(|| {
+                different.push(found);
+                different.len() as u32 - 1
+            })
+        };
+        let (turns, cut) = (Metric::Turns, Metric::EndedByObjective);
+        let reference = pairs.reference_values(turns).zip(pairs.reference_values(cut));
+        let reference = pairs.listed(reference.map(&mut number));
+        let arm = pairs.arm_values(turns).zip(pairs.arm_values(cut)).map(&mut number);
+        let mut strata = pairs.strata(reference.into_iter().zip(arm).map(Some));
+        let whole = |number: u32| different[number as usize].is_some();
+        strata.iter_mut().for_each(|own| own.retain(|&(one, other)| whole(one) && whole(other)));
+        strata.retain(|own| !own.is_empty());
+        Lengths { strata, different }
+    }
 }
 
 #[cfg(test)]
