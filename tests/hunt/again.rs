@@ -34,6 +34,12 @@ fn the_plan_of_a_hunt_is_repeated_to_the_byte() {
     let text = hunt.text("plan.ron");
     let plan: &[_] = &[("wanted.ron", &*text)];
     same(&hunt, &Hunt::of("run", "wanted.ron --threads 1 --quiet", plan));
+    // Nor does it matter what the folder is called.
+    hunt.again(&["run", "run", "--out", "other", "--quiet"]).fine();
+    for (name, bytes) in files(&hunt) {
+        let other = hunt.path("").with_file_name("other").join(&name);
+        assert!(fs::read(other).unwrap() == bytes, "{name} differs");
+    }
     // What a reader may leave out: digests, titles, and all that is as usual.
     let bare = HuntPlan::from_ron(&text).unwrap();
     let without = text.replace(&bare.judged.arms[1].stack[0].digest, "");

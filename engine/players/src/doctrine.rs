@@ -47,6 +47,32 @@ impl Doctrine {
         form::read(text).map_err(|faults| DoctrineError { faults })
     }
 
+    /// The same style with weights of its own, told as numbers joined with dots, in the order of
+    /// [`Weights::NAMES`].
+    ///
+    /// # Errors
+    /// That they are too few or too many, that one is no weight, or that the style has none.
+    pub(crate) fn weighted(self, text: &str) -> Result<Doctrine, String> {
+        if self.weights.is_none() {
+            return Err(format!("`{}` leaves all to chance: it has no weights", self.name));
+        }
+        let number =
+            |word: &str| word.parse().ok().filter(|value| (0..=Weights::LARGEST).contains(value));
+        let values: Option<Vec<i32>> = text.split('.').map(number).collect();
+        let names = Weights::NAMES;
+        let values = values.filter(|values| values.len() == names.len()).ok_or_else(|| {
+            format!(
+                "`weights` of a player are {} numbers from 0 to {} joined with dots, for {}; not `{text}`",
+                names.len(),
+                Weights::LARGEST,
+                names.join(", ")
+            )
+        })?;
+        let place = |name: &str| names.iter().position(|known| *known == name);
+        let value = |name: &str| place(name).map_or(0, |place| values[place]);
+        Ok(Doctrine { weights: Some(Weights::by_name(value)), ..self })
+    }
+
     /// Adds all that decides its choices.
     pub(crate) fn digest(&self, digest: &mut Digest) {
         digest.word(self.weights.is_some().into());
@@ -83,6 +109,25 @@ mod tests {
     fn shipped_doctrines_are_read_under_their_names() {
         let names: Vec<String> = shipped().into_iter().map(|d| d.name).collect();
         assert_eq!(names, ["chance", "patient", "rash", "cautious", "steady", "bold"]);
+    }
+
+    #[test]
+    fn a_style_may_have_weights_of_its_own() {
+        let steady = || shipped().into_iter().find(|d| d.name == "steady").unwrap();
+        let named = steady().weights.unwrap().named();
+        let words = named.map(|(_, value)| value.to_string());
+        assert_eq!(steady().weighted(&words.join(".")), Ok(steady()));
+        let mut other = words.clone();
+        other[3] = "1000".to_owned();
+        let heavy = steady().weighted(&other.join(".")).unwrap().weights.unwrap();
+        assert_eq!((heavy.named()[3].1, heavy.named()[2]), (1000, named[2]));
+        other[3] = "1001".to_owned();
+        for wrong in [&other.join("."), &words[1..].join("."), "1", "", "1.x"] {
+            let told = steady().weighted(wrong).unwrap_err();
+            assert!(told.contains("numbers from 0 to 1000 joined with dots"), "{told}");
+        }
+        let chance = shipped().into_iter().find(|d| d.name == CHANCE).unwrap();
+        assert!(chance.weighted(&words.join(".")).unwrap_err().contains("no weights"));
     }
 
     fn faults(change: impl Fn(String) -> String) -> Vec<String> {

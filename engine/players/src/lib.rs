@@ -30,7 +30,7 @@ pub use forecast::Forecast;
 pub use planner::{Planner, Planning};
 pub use restrict::{Behaviour, Restricted};
 pub use spec::PlayerSpec;
-pub use strategy::{MakeScript, PLANNER, Strategy, behaviours};
+pub use strategy::{MakeScript, PLANNER, Strategy, WEIGHTS, behaviours};
 pub use utility::Utility;
 pub use weighing::{Score, Weighing};
 pub use weights::Weights;

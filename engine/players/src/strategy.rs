@@ -20,6 +20,8 @@ pub const PLANNER: &str = "planner";
 
 /// The option that forbids behaviours.
 const WITHOUT: &str = "without";
+/// The option that gives a doctrine weights of its own.
+pub const WEIGHTS: &str = "weights";
 /// The options of a planner besides.
 const PLAYOUTS: &str = "playouts";
 const TURNS: &str = "turns";
@@ -53,7 +55,8 @@ impl Strategy {
             let typed = spec.options.iter().find(|(name, _)| name == option);
             typed.map(|(_, value)| value.as_str())
         };
-        let known: &[&str] = if planner { &[PLAYOUTS, TURNS, STYLE, WITHOUT] } else { &[WITHOUT] };
+        let known: &[&str] =
+            if planner { &[PLAYOUTS, TURNS, STYLE, WITHOUT] } else { &[WITHOUT, WEIGHTS] };
         let mut wrong: Vec<String> = (spec.options.iter())
             .filter(|(option, _)| !known.contains(&option.as_str()))
             .map(|(option, _)| unknown("option of a player", option, known))
@@ -62,7 +65,10 @@ impl Strategy {
         let without = value(WITHOUT).map_or(Ok(vec![]), behaviours);
         let without = without.map_err(&mut note).unwrap_or_default();
         let name = if planner { value(STYLE).unwrap_or(Planning::STYLE) } else { &spec.name };
-        let found = find(name);
+        let found = find(name).and_then(|doctrine| match value(WEIGHTS).filter(|_| !planner) {
+            Some(weights) => doctrine.weighted(weights).map_err(E::from),
+            None => Ok(doctrine),
+        });
         let playouts = number(PLAYOUTS, value(PLAYOUTS), Planning::PLAYOUTS, (2, 100_000));
         let playouts = playouts.map_err(&mut note);
         let turns = number(TURNS, value(TURNS), Planning::TURNS, (0, 200)).map_err(&mut note);
@@ -179,6 +185,21 @@ mod tests {
         let forbidden = strategy("bold:without=orders").unwrap().forbid(Behaviour::Rally);
         assert_eq!(forbidden.digest(), digest("bold:without=rally,orders"));
         assert!(forbidden.lacks(Behaviour::Rally) && !forbidden.lacks(Behaviour::Assault));
+    }
+
+    #[test]
+    fn weights_of_its_own_are_told_by_the_digest_and_the_name_is_not() {
+        let weights = |name: &str| {
+            let found = shipped().into_iter().find(|d| d.name == name).unwrap();
+            found.weights.unwrap().named().map(|(_, value)| value.to_string()).join(".")
+        };
+        let digest = |text: &str| strategy(text).unwrap().digest();
+        assert_eq!(digest(&format!("steady:weights={}", weights("bold"))), digest("bold"));
+        assert_ne!(digest("steady"), digest("bold"));
+        let both = format!("bold:weights={}:without=rally", weights("steady"));
+        assert_eq!(digest(&both), digest("steady:without=rally"));
+        let told = strategy("planner:weights=1").unwrap_err();
+        assert!(told.contains("weights"), "{told}");
     }
 
     #[test]

@@ -10,6 +10,9 @@ macro_rules! weights {
             /// The name of every weight, as files have it.
             pub const NAMES: &'static [&'static str] = &[$(stringify!($name)),*];
 
+            /// The largest value of a weight.
+            pub const LARGEST: i32 = 1000;
+
             /// Every weight with its name.
             pub fn named(&self) -> [(&'static str, i32); Self::NAMES.len()] {
                 [$((stringify!($name), self.$name)),*]

@@ -78,7 +78,11 @@ fn body(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<Section> {
     let faults = summary.faults.iter().map(|fault| Block::Warning(fault.message.clone()));
     let parts = [("Side", &summary.by_side), ("Scenario", &summary.by_scenario)];
     let parts = parts.map(|(what, parts)| Block::Table(tables::parts(summary, what, parts)));
-    let play = format!("`--attacker {0}` or `--defender {0}` plays it.", summary.trail.found.name);
+    let play = format!(
+        "`--attacker {0}` or `--defender {0}` plays it. The same style lies as `found.ron` in the folder \
+         of this run.",
+        summary.trail.found.name
+    );
     [
         Section::new("Where it gains", faults.chain(parts).collect()),
         Section::new(

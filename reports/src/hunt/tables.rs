@@ -91,7 +91,7 @@ pub(super) fn habits(hunt: &HuntPlan, habits: &[HuntHabit]) -> Table {
 pub(super) fn weights(hunt: &HuntPlan, summary: &HuntSummary) -> Table {
     let weights = summary.trail.weights.iter();
     Table {
-        caption: format!("The weights of {}", summary.trail.found.name),
+        caption: "The weights of the style found".to_owned(),
         columns: vec![
             Column::words("Weight"),
             Column::numbers(usual(hunt)),

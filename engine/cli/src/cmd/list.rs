@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
 use ruleshift_hooks::{Overrides, SHIPPED, Source, Variant};
-use ruleshift_players::{Behaviour, PLANNER, Planning};
+use ruleshift_players::{Behaviour, PLANNER, Planning, Weights};
 use ruleshift_record::{METRICS, MetricSpec, Theme};
 use ruleshift_scenarios::{FORCE_HEADS, Mission, Terrain, force_lists};
 
@@ -111,11 +111,17 @@ fn players() -> String {
         ("turns", format!("Turns they go on for after the one under way, {}.", Planning::TURNS)),
         ("style", format!("The doctrine they are played out with, {}.", Planning::STYLE)),
     ];
+    let weights = format!(
+        "`steady:weights=` and numbers from 0 to {} joined with dots is a doctrine with weights of its own:\n  {}\n",
+        Weights::LARGEST,
+        Weights::NAMES.join(".")
+    );
     let forbidden = Behaviour::ALL.iter().map(|b| (b.word(), b.about().to_owned()));
     [
         column("Players:", doctrines.chain([(PLANNER, planner.to_owned())])),
         column("Options of the planner, as in `planner:playouts=200:style=bold`:", options),
         column("What a player can be forbidden, as in `bold:without=rally,orders`:", forbidden),
+        weights,
     ]
     .join("\n")
 }

@@ -4,7 +4,7 @@ use ruleshift_record::{HuntPlan, HuntSearch, HuntTrail, Seat};
 use ruleshift_reports as reports;
 
 use super::USUAL;
-use super::games::{Games, Judgement, games_in_all, stage_seed};
+use super::games::{FOUND, Games, Judgement, games_in_all, stage_seed};
 use super::recall::Recall;
 use super::search::{Found, Stage, search};
 use super::style::Space;
@@ -83,7 +83,7 @@ pub(crate) fn conduct(
     }
     tell(&answer, folder, show);
     if !show.json && !show.quiet {
-        screen::show(&format!("The style is {}\n", trail.found.name));
+        screen::show(&format!("The style is {}\n", folder.path().join(FOUND).display()));
     }
     if ends.is_empty() { Ok(()) } else { Err(Failure::Check(ends.join("\n"))) }
 }

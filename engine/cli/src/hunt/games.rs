@@ -1,7 +1,5 @@
 //! The games of a hunt: styles beside the usual one, under both rules, with the same luck.
 
-use std::path::PathBuf;
-
 use ruleshift_batch::{ArmCast, Cast, Leg, Progress, Seat, Ways};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Rules, Side};
@@ -17,9 +15,7 @@ use crate::folder::Folder;
 use crate::wire::{Seated, Setting, arm_cast, script_maker};
 
 /// The file of the style that was found.
-const FOUND: &str = "found.ron";
-/// The file of a style in whose games a rule failed.
-const TRIED: &str = "tried.ron";
+pub(super) const FOUND: &str = "found.ron";
 
 /// Everything that the games of a hunt are played with.
 pub(super) struct Games<'a> {
@@ -88,7 +84,7 @@ impl<'a> Games<'a> {
             Stage::Round(_) => self.hunt.search.games,
             _ => self.hunt.search.finalist_games,
         };
-        let run = self.play(stage, styles, TRIED, games)?;
+        let run = self.play(stage, styles, games)?;
         if self.bars.stopped() {
             let folder = self.folder.path().display();
             return Err(Failure::Check(format!(
@@ -96,10 +92,6 @@ impl<'a> Games<'a> {
             )));
         }
         if let Some(fault) = run.faults.first() {
-            let style = HuntPlan::style(fault.arm).0;
-            if let Some(style) = style.checked_sub(1) {
-                self.write(&styles[style], TRIED, "Its games stopped a hunt.")?;
-            }
             return Err(Failure::Check(format!(
                 "the hunt stopped, since a rule failed in a game: {}\n  ticket: {}",
                 fault.message, fault.ticket
@@ -115,8 +107,9 @@ impl<'a> Games<'a> {
     /// # Errors
     /// When the file cannot be written, or games cannot be kept.
     pub(super) fn judge(&self, style: &Style, about: &str) -> Result<(Seated, Judgement), Failure> {
-        self.write(style, FOUND, about)?;
-        let seated = self.space.seated(style, &self.path(FOUND))?;
+        let name = FOUND.trim_end_matches(".ron");
+        self.folder.write(FOUND, &self.space.ron(style, name, about))?;
+        let seated = self.space.seated(style)?;
         let judged = &self.hunt.judged;
         let plan = self.hunt.with(&[seated.named()], judged.games_per_arm, judged.seed);
         let cast = self.cast(std::slice::from_ref(&seated));
@@ -130,15 +123,8 @@ impl<'a> Games<'a> {
         Ok((seated, Judgement { run: log.into(), whole }))
     }
 
-    fn play(
-        &self,
-        stage: Stage,
-        styles: &[Style],
-        file: &str,
-        games: u32,
-    ) -> Result<RunRecord, Failure> {
-        let name = self.path(file);
-        let seated = styles.iter().map(|style| self.space.seated(style, &name));
+    fn play(&self, stage: Stage, styles: &[Style], games: u32) -> Result<RunRecord, Failure> {
+        let seated = styles.iter().map(|style| self.space.seated(style));
         let seated: Vec<Seated> = seated.collect::<Result<_, _>>()?;
         let named: Vec<_> = seated.iter().map(Seated::named).collect();
         let plan = self.hunt.with(&named, games, stage_seed(self.hunt.search.seed, stage));
@@ -173,17 +159,6 @@ impl<'a> Games<'a> {
             Some(style) if seat.side == of_styles => &styles[style],
             _ => &self.setting.pairings[seat.pairing][seat.side as usize],
         }
-    }
-
-    fn write(&self, style: &Style, file: &str, about: &str) -> Result<(), Failure> {
-        let name = file.trim_end_matches(".ron");
-        self.folder.write(file, &self.space.ron(style, name, about))
-    }
-
-    /// The path of a file of the run, as it can be typed.
-    fn path(&self, file: &str) -> String {
-        let path: PathBuf = self.folder.path().join(file);
-        path.display().to_string()
     }
 }
 

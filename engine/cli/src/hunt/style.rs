@@ -1,13 +1,15 @@
 //! Styles as points of a space that can be searched.
 
-use ruleshift_players::{Doctrine, PlayerSpec, Strategy};
+use ruleshift_players::{Doctrine, WEIGHTS, Weights};
 use ruleshift_record::HuntWeight;
 
+use super::USUAL;
 use crate::exit::Failure;
+use crate::resolve;
 use crate::wire::Seated;
 
 /// The largest weight a doctrine may have.
-const LARGEST: f64 = 1000.0;
+const LARGEST: f64 = Weights::LARGEST as f64;
 /// Length of every axis.
 pub(super) const AXIS: f64 = 10.0;
 
@@ -59,21 +61,21 @@ impl Space {
         )
     }
 
-    /// A style as a player that goes by `name`, the path of the file it would be written to.
+    /// A style as a player: the one that the search starts from with other weights, so that whoever
+    /// has the name has the style.
     ///
     /// # Errors
     /// Never for a style of this space.
-    pub(super) fn seated(&self, style: &Style, name: &str) -> Result<Seated, Failure> {
-        let doctrine = Doctrine::from_ron(&self.ron(style, "found", "Tried by a hunt."));
-        let doctrine = doctrine.map_err(|e| Failure::Input(e.to_string()))?;
-        let spec = PlayerSpec::plain(name);
-        let mut find = |_: &str| Ok::<_, Failure>(doctrine.clone());
-        Ok(Seated { strategy: Strategy::new(&spec, &mut find)?, spec })
+    pub(super) fn seated(&self, style: &Style) -> Result<Seated, Failure> {
+        let weights: Vec<String> = style.iter().map(ToString::to_string).collect();
+        resolve::player(&format!("{USUAL}:{WEIGHTS}={}", weights.join(".")))
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use ruleshift_players::{PlayerSpec, Strategy};
+
     use super::*;
 
     fn space() -> (Space, Doctrine) {
@@ -106,5 +108,18 @@ mod tests {
         let doctrine = Doctrine::from_ron(&space.ron(&style, "found", "A \"trick\".")).unwrap();
         let weights: Vec<i32> = doctrine.weights.unwrap().named().iter().map(|w| w.1).collect();
         assert_eq!((doctrine.name.as_str(), weights), ("found", style));
+    }
+
+    /// The player that is named and the file of the doctrine are one style.
+    #[test]
+    fn a_style_is_named_by_its_weights() {
+        let (space, _) = space();
+        let style: Style = (0..space.weights.len() as i32).map(|n| n * 90).collect();
+        let seated = space.seated(&style).unwrap_or_else(|e| panic!("{e}"));
+        let doctrine = Doctrine::from_ron(&space.ron(&style, "found", "Found.")).unwrap();
+        let mut find = |_: &str| Ok::<_, String>(doctrine.clone());
+        let filed = Strategy::new(&PlayerSpec::plain("found.ron"), &mut find).unwrap();
+        assert_eq!(seated.strategy.digest(), filed.digest());
+        assert!(seated.spec.to_string().starts_with("steady:weights=0.90.180."));
     }
 }

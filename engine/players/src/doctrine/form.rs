@@ -101,8 +101,8 @@ fn faults(listed: &[(String, i32)], text: &str) -> Vec<String> {
                 unknown("weight", name, Weights::NAMES)
             } else if listed[..n - 1].iter().any(|(earlier, _)| earlier == name) {
                 format!("{name} is given twice")
-            } else if !(0..=1000).contains(value) {
-                format!("{name} is {value}, expected 0 to 1000")
+            } else if !(0..=Weights::LARGEST).contains(value) {
+                format!("{name} is {value}, expected 0 to {}", Weights::LARGEST)
             } else {
                 return None;
             };
