@@ -112,7 +112,7 @@ fn players() -> String {
         ("style", format!("The doctrine they are played out with, {}.", Planning::STYLE)),
     ];
     let weights = format!(
-        "`steady:weights=` and numbers from 0 to {} joined with dots is a doctrine with weights of its own:\n  {}\n",
+        "Weights of its own, from 0 to {}, joined with dots behind `steady:weights=`:\n  {}\n",
         Weights::LARGEST,
         Weights::NAMES.join(".")
     );
