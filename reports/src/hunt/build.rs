@@ -79,8 +79,7 @@ fn body(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<Section> {
     let parts = [("Side", &summary.by_side), ("Scenario", &summary.by_scenario)];
     let parts = parts.map(|(what, parts)| Block::Table(tables::parts(summary, what, parts)));
     let play = format!(
-        "`--attacker {0}` or `--defender {0}` plays it. The same style lies as `found.ron` in the folder \
-         of this run.",
+        "It plays as --attacker {0} or --defender {0}, and lies as found.ron in the folder of this run.",
         summary.trail.found.name
     );
     [
