@@ -8,7 +8,8 @@ use super::svg::{self, SERIES};
 use crate::report::{Block, Chart, Report};
 
 const PAGE: &str = include_str!("html/report.html");
-const STYLE: &str = include_str!("html/report.css");
+/// Colours, then everything else.
+const STYLE: &str = concat!(include_str!("html/theme.css"), include_str!("html/report.css"));
 
 /// The report as a page: no script, no network, light and dark, ready to print.
 pub fn html(report: &Report) -> String {
