@@ -23,6 +23,7 @@ pub mod stats;
 mod summarise;
 mod sweep;
 mod tune;
+pub mod watch;
 mod words;
 
 pub use build::build;

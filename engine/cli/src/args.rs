@@ -148,6 +148,9 @@ pub(crate) struct ReplayArgs {
     /// Play the game again and check its digest; tell no story.
     #[arg(long)]
     pub(crate) verify: bool,
+    /// Write a page on which the game can be watched, event by event, in any browser.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["verify", "no_board", "why"])]
+    pub(crate) html: Option<PathBuf>,
     /// Leave out the pictures of the board.
     #[arg(long)]
     pub(crate) no_board: bool,

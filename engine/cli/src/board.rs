@@ -11,7 +11,7 @@ use ruleshift_game::{Arena, Cell, Side, State};
 use crate::story::letter;
 use signs::{FEATURE, MARKER, OBJECTIVE, SMOKE, ground_sign, unit_signs};
 
-pub(crate) use signs::legend;
+pub(crate) use signs::{kind_sign, legend};
 
 /// Rows of characters, the near edge first.
 struct Board(Vec<Vec<char>>);

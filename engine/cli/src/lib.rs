@@ -3,6 +3,7 @@
 //! The only crate that knows arguments, prints, reads and writes files or exits. It joins house
 //! rules, players, scenarios, runs and reports; it decides nothing that a result depends on.
 
+mod again;
 mod answer;
 mod args;
 mod bars;
@@ -12,10 +13,12 @@ mod cmd;
 mod conduct;
 mod exit;
 mod field;
+mod film;
 mod folder;
 mod hunt;
 mod nearest;
 mod odds;
+mod page;
 mod planned;
 mod probes;
 mod resolve;

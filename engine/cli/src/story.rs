@@ -25,7 +25,6 @@ pub(crate) use words::letter;
 /// Tells a game as it is played. Unlike a player, it sees everything.
 pub(crate) struct Story<'a> {
     arena: &'a Arena,
-    /// Says how far smoke reaches.
     rules: &'a Rules,
     names: HouseNames,
     /// Whether to draw the board at each turn's end.
@@ -41,6 +40,16 @@ impl<'a> Story<'a> {
         boards: bool,
     ) -> Story<'a> {
         Story { arena, rules, names, boards, text: String::new() }
+    }
+
+    /// Where it is played.
+    pub(crate) fn arena(&self) -> &'a Arena {
+        self.arena
+    }
+
+    /// The rules it is played by.
+    pub(crate) fn rules(&self) -> &'a Rules {
+        self.rules
     }
 
     /// The story so far.
@@ -62,7 +71,7 @@ impl<'a> Story<'a> {
     /// An event in words, or nothing for the end of a turn, for which the board stands, and a note,
     /// for which its line does. Every event is named here: a new one does not compile until it is
     /// told or left out on purpose.
-    fn tell(&self, event: &Event, state: &State) -> Option<String> {
+    pub(crate) fn tell(&self, event: &Event, state: &State) -> Option<String> {
         Some(match *event {
             E::TurnEnded { .. } | E::Noted { .. } => return None,
             E::MarkerPlaced { marker, at } => self.marker_placed(marker, at, state),

@@ -36,7 +36,7 @@ pub(crate) static STAGE: LazyLock<Stage> = LazyLock::new(|| {
 });
 
 impl Stage {
-    fn table(&self) -> Table<'_> {
+    pub(crate) fn table(&self) -> Table<'_> {
         Table { arena: &self.arena, rules: &self.rules, paths: &self.paths }
     }
 }

@@ -15,7 +15,7 @@ use crate::report::Cell;
 
 /// `text` fit for one line: control and direction characters, which scripts may put in a title,
 /// become spaces, and runs of white space become one.
-fn one_line(text: &str) -> String {
+pub(crate) fn one_line(text: &str) -> String {
     let hidden =
         |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     let plain: String = text.chars().map(|c| if hidden(c) { ' ' } else { c }).collect();

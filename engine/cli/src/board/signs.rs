@@ -22,7 +22,8 @@ pub(super) fn unit_signs(unit: &Unit) -> [char; 2] {
     }
 }
 
-fn kind_sign(kind: Kind) -> char {
+/// The letter of a kind of unit.
+pub(crate) fn kind_sign(kind: Kind) -> char {
     match kind {
         Kind::Section => 'S',
         Kind::AssaultSection => 'R',

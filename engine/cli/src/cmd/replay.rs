@@ -1,143 +1,92 @@
-//! `ruleshift replay`: one game again, told or checked.
+//! `ruleshift replay`: one game again, told, shown or checked.
 
-use ruleshift_batch::{GameEnd, GameId, play_one};
-use ruleshift_game::{EventScript, Observer, Paths, Player, RULES_VERSION, Table};
-use ruleshift_hooks::Stack;
-use ruleshift_players::Weighing;
+use std::path::Path;
+
+use ruleshift_batch::GameEnd;
 use ruleshift_record::Ticket;
-use ruleshift_scenarios::Scenario;
+use ruleshift_reports::watch::watch_page;
 
+use crate::again::{Again, plain};
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
-use crate::story::{HouseNames, Story};
 use crate::why::{self, Why};
-use crate::wire::{Seated, arm_cast, variant_refs};
-use crate::{board, resolve, screen};
+use crate::{board, film, page, screen};
 
 pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
-    let ticket: Ticket =
-        args.ticket.parse().map_err(|e| Failure::Input(format!("this is no ticket: {e}")))?;
-    let parts = Parts::of(&ticket)?;
+    let ticket = ticket(&args.ticket)?;
+    let (again, differs) = Again::of(&ticket)?;
+    let game = Game { ticket: &ticket, again, differs };
+    game.warn();
     if args.verify {
-        let end = parts.play(parts.players().map(plain), &mut ());
-        parts.verify(&end)?;
-        parts.warn();
+        let end = game.again.play(game.again.players().map(plain), &mut ());
+        game.verify(&end)?;
         screen::show(&format!(
             "The game is the one of the ticket: digest {:016x}.\n",
             ticket.digest
         ));
         return Ok(());
     }
-    parts.warn();
-    let one = args.why.flatten();
-    let boards = !args.no_board && one.is_none();
-    let mut story = parts.story(boards);
-    let (end, text) = match args.why {
-        None => {
-            let end = parts.play(parts.players().map(plain), &mut story);
-            (end, story.into_text())
-        }
-        Some(_) => {
-            let why = Why::new(story, one);
-            let end = parts.play(parts.players().map(|player| why.ask(player)), &mut why.listen());
-            (end, why.into_text().map_err(Failure::Input)?)
-        }
-    };
-    screen::show(&parts.heading());
-    if args.why.is_some() {
-        screen::show(&format!("\n{}\n", why::LEGEND));
+    match &args.html {
+        Some(path) => game.show(path),
+        None => game.tell(args),
     }
-    if boards {
-        screen::show(&format!("{}\n", board::legend()));
-    }
-    screen::show(&text);
-    if let GameEnd::Faulted { fault, .. } = &end {
-        screen::show(&format!("\nThe game stopped: {fault}\n"));
-    }
-    parts.verify(&end)
 }
 
-/// A player who is only asked to choose.
-fn plain(player: Box<dyn Weighing>) -> Box<dyn Player> {
-    player
+/// The ticket that was typed.
+///
+/// # Errors
+/// What is wrong with it.
+pub(crate) fn ticket(typed: &str) -> Result<Ticket, Failure> {
+    typed.parse().map_err(|e| Failure::Input(format!("this is no ticket: {e}")))
 }
 
-/// Everything a ticket names, found again.
-struct Parts<'a> {
+/// The game of a ticket.
+struct Game<'a> {
     ticket: &'a Ticket,
-    scenario: Scenario,
-    stack: Stack,
-    rules: ruleshift_batch::ArmCast,
-    attacker: Seated,
-    defender: Seated,
+    again: Again,
     /// What is not as it was when the ticket was written.
     differs: Vec<String>,
 }
 
-impl<'a> Parts<'a> {
-    fn of(ticket: &'a Ticket) -> Result<Parts<'a>, Failure> {
-        let mut differs = Vec::new();
-        if ticket.rules != RULES_VERSION {
-            differs.push(format!(
-                "the ticket is of rules version {}, this program has {RULES_VERSION}",
-                ticket.rules
-            ));
-        }
-        let scenario = resolve::scenario(&ticket.scenario)?;
-        if scenario.digest != ticket.scenario_digest {
-            differs.push(format!(
-                "the scenario `{}` has changed since the ticket was written",
-                ticket.scenario
-            ));
-        }
-        let stack = resolve::stack(&ticket.stack_spec())?;
-        for (then, now) in ticket.stack.iter().zip(variant_refs(&stack)) {
-            if then.digest != now.digest {
-                differs.push(format!(
-                    "the variant `{}` has changed since the ticket was written",
-                    then.name
-                ));
+impl Game<'_> {
+    /// Tells the story.
+    fn tell(&self, args: &ReplayArgs) -> Result<(), Failure> {
+        let one = args.why.flatten();
+        let boards = !args.no_board && one.is_none();
+        let mut story = self.again.story(boards);
+        let players = self.again.players();
+        let (end, text) = match args.why {
+            None => {
+                let end = self.again.play(players.map(plain), &mut story);
+                (end, story.into_text())
             }
-        }
-        let (attacker, defender) =
-            (resolve::player(&ticket.attacker.name)?, resolve::player(&ticket.defender.name)?);
-        for (then, now) in [(&ticket.attacker, &attacker), (&ticket.defender, &defender)] {
-            // Tickets of old name no digest.
-            if !then.digest.is_empty() && then.digest != now.named().digest {
-                differs.push(format!(
-                    "the player `{}` has changed since the ticket was written",
-                    then.name
-                ));
+            Some(_) => {
+                let why = Why::new(story, one);
+                let end = self.again.play(players.map(|p| why.ask(p)), &mut why.listen());
+                (end, why.into_text().map_err(Failure::Input)?)
             }
-        }
-        Ok(Parts { ticket, scenario, rules: arm_cast(&stack)?, stack, attacker, defender, differs })
-    }
-
-    fn players(&self) -> [Box<dyn Weighing>; 2] {
-        let player = |seated: &Seated| seated.strategy.player(&self.rules.rules, self.rules.make());
-        [&self.attacker, &self.defender].map(player)
-    }
-
-    fn story(&self, boards: bool) -> Story<'_> {
-        let names = HouseNames::of(&self.stack);
-        Story::new(&self.scenario.arena, &self.rules.rules, names, boards)
-    }
-
-    fn play(
-        &self,
-        [mut attacker, mut defender]: [Box<dyn Player + '_>; 2],
-        observer: &mut dyn Observer,
-    ) -> GameEnd {
-        let rules = &self.rules.rules;
-        let paths = Paths::new(&self.scenario.arena, rules);
-        let table = Table { arena: &self.scenario.arena, rules, paths: &paths };
-        let mut script = self.rules.script.as_ref().map(|make| make());
-        let script: Option<&mut dyn EventScript> = match &mut script {
-            Some(script) => Some(&mut **script),
-            None => None,
         };
-        let id = GameId { table, seed: self.ticket.seed };
-        play_one(id, script, &mut *attacker, &mut *defender, observer)
+        screen::show(&self.heading());
+        if args.why.is_some() {
+            screen::show(&format!("\n{}\n", why::LEGEND));
+        }
+        if boards {
+            screen::show(&format!("{}\n", board::legend()));
+        }
+        screen::show(&text);
+        if let GameEnd::Faulted { fault, .. } = &end {
+            screen::show(&format!("\nThe game stopped: {fault}\n"));
+        }
+        self.verify(&end)
+    }
+
+    /// Writes the page on which the game can be watched.
+    fn show(&self, path: &Path) -> Result<(), Failure> {
+        let (take, end) = self.again.film();
+        let mut film = self.again.set();
+        film.reels = vec![film::reel(&self.again, take, &end)];
+        page::write(path, &watch_page(&film))?;
+        self.verify(&end)
     }
 
     /// Says what has changed since: the story to be read may not be the ticket's.
@@ -165,15 +114,8 @@ impl<'a> Parts<'a> {
     }
 
     fn heading(&self) -> String {
-        let setup = self.scenario.arena.setup();
-        format!(
-            "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {}\n",
-            setup.title,
-            setup.sides.0[0].name,
-            self.ticket.attacker.name,
-            setup.sides.0[1].name,
-            self.ticket.defender.name,
-            self.ticket.stack_spec()
-        )
+        let [attacker, defender] = self.again.sides();
+        let (title, rules) = (self.again.scenario.title(), self.ticket.stack_spec());
+        format!("{title}\n{attacker}  {defender}  Rules: {rules}\n")
     }
 }

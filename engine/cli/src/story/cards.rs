@@ -23,6 +23,20 @@ impl Story<'_> {
         format!("  Card: {}", self.card(card, state))
     }
 
+    /// The name of the card that an event draws, and its side by number: 2 for nobody's.
+    pub(crate) fn drawn(&self, event: &Event, state: &State) -> Option<(String, u8)> {
+        let Event::CardDrawn { card } = *event else { return None };
+        let side = match card {
+            Card::TurnEnd(_) => None,
+            Card::Marker(side, _) | Card::Shortage(side, _) => Some(side),
+            Card::Group(group, _) => Some(state.groups()[group as usize].side),
+            Card::Leader(unit, _) => Some(state.units()[unit as usize].side),
+            Card::Battery(id, _) => Some(state.batteries()[id as usize].side),
+            Card::Extra(_, owner, _) => owner,
+        };
+        Some((self.card(card, state), side.map_or(2, |side| side as u8)))
+    }
+
     pub(super) fn card(&self, card: Card, state: &State) -> String {
         match card {
             Card::TurnEnd(_) => "turn end".to_owned(),
