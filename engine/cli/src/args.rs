@@ -1,5 +1,6 @@
 //! What users may type.
 
+mod diverge;
 mod handicap;
 mod making;
 mod odds;
@@ -9,6 +10,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+pub(crate) use self::diverge::DivergeArgs;
 pub(crate) use self::handicap::HandicapArgs;
 pub(crate) use self::making::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs};
 pub(crate) use self::odds::OddsArgs;
@@ -48,6 +50,8 @@ pub(crate) enum Command {
     Hunt(HuntArgs),
     /// Tell the story of one game from its ticket.
     Replay(ReplayArgs),
+    /// Find where a game parts from itself under other rules, and which hook made it.
+    Diverge(DivergeArgs),
     /// Find the faults of a house rule and say what it changes.
     Check(CheckArgs),
     /// Tell more about a fault that `check` has found.

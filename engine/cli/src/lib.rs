@@ -11,6 +11,7 @@ mod board;
 mod check;
 mod cmd;
 mod conduct;
+mod diverge;
 mod exit;
 mod field;
 mod film;
@@ -54,6 +55,7 @@ pub fn main() -> ExitCode {
         Command::Run(args) => cmd::run::run(&args),
         Command::Resume(args) => cmd::resume::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
+        Command::Diverge(args) => cmd::diverge::run(&args),
         Command::Check(args) => cmd::check::run(&args),
         Command::Explain(args) => cmd::explain::run(&args),
         Command::List(args) => cmd::list::run(&args),

@@ -3,6 +3,8 @@
 
 use serde::Serialize;
 
+use crate::report::Table;
+
 /// One game, or two with the same luck, on one table.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Film {
@@ -25,6 +27,10 @@ pub struct Film {
     pub reels: Vec<Reel>,
     /// Where two games part; none for one game, or for two that never do.
     pub parting: Option<Parting>,
+    /// Both games in numbers; none for one game. It is written into the page, so it is not among the
+    /// data.
+    #[serde(skip)]
+    pub outcomes: Option<Table>,
 }
 
 /// The ground of a table, a square at a time.
@@ -42,9 +48,9 @@ pub struct Land {
 
 impl Land {
     /// The kinds of ground that this table has.
-    pub(super) fn present(&self) -> Vec<&str> {
+    pub(super) fn present(&self) -> Vec<String> {
         let there = |(n, _): &(u8, &String)| self.squares.contains(n);
-        (0..).zip(&self.kinds).filter(there).map(|(_, kind)| kind.as_str()).collect()
+        (0..).zip(&self.kinds).filter(there).map(|(_, kind)| kind.clone()).collect()
     }
 }
 

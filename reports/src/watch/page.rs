@@ -37,6 +37,7 @@ pub fn watch_page(film: &Film) -> String {
         height => film.land.height,
         patches => Value::from(Serde(picture(&film.land))),
         kinds,
+        outcomes => Value::from(Serde(&film.outcomes)),
         style => Value::from_safe_string(STYLE.to_owned()),
         script => Value::from_safe_string(SCRIPT.to_owned()),
         data => Value::from_safe_string(data(film)),

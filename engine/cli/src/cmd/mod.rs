@@ -3,6 +3,7 @@
 pub(crate) mod check;
 pub(crate) mod compare;
 pub(crate) mod cross;
+pub(crate) mod diverge;
 pub(crate) mod explain;
 pub(crate) mod handicap;
 pub(crate) mod hunt;

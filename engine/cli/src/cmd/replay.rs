@@ -13,6 +13,9 @@ use crate::why::{self, Why};
 use crate::{board, film, page, screen};
 
 pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
+    if let Some(path) = &args.html {
+        page::check(path)?;
+    }
     let ticket = ticket(&args.ticket)?;
     let (again, differs) = Again::of(&ticket)?;
     let game = Game { ticket: &ticket, again, differs };

@@ -13,8 +13,6 @@ pub(crate) struct Take {
     pub(crate) markers: Vec<MarkerCard>,
     /// Its events in words and changes.
     pub(crate) steps: Vec<Step>,
-    /// The same events as they are.
-    pub(crate) events: Vec<Event>,
 }
 
 /// Watches a game that is played. Unlike a player, it sees everything.
@@ -40,6 +38,16 @@ impl<'a> Camera<'a> {
     /// A camera that describes what happens in the words of `story`.
     pub(crate) fn new(story: Story<'a>) -> Camera<'a> {
         Camera { story, take: Take::default(), now: Now::default() }
+    }
+
+    /// Its words.
+    pub(crate) fn story(&self) -> &Story<'a> {
+        &self.story
+    }
+
+    /// What happened last, in words.
+    pub(crate) fn last(&self) -> &str {
+        self.take.steps.last().map_or("", |step| &step.text)
     }
 
     /// What it has taken down.
@@ -118,7 +126,6 @@ impl Observer for Camera<'_> {
             self.take.markers = (0..).zip(state.markers()).map(card).collect();
         }
         self.take.steps.push(step);
-        self.take.events.push(*event);
     }
 
     fn note(&mut self, line: &str) {

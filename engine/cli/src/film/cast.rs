@@ -24,6 +24,7 @@ pub(crate) fn film(arena: &Arena, facts: Vec<String>) -> Film {
         units: units(arena),
         reels: vec![],
         parting: None,
+        outcomes: None,
     }
 }
 
