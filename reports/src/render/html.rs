@@ -1,5 +1,8 @@
 //! The whole report as one HTML page that needs nothing else.
 
+#[cfg(test)]
+mod palette;
+
 use minijinja::value::{Serde, Value};
 use minijinja::{AutoEscape, Environment, context};
 
@@ -8,8 +11,10 @@ use super::svg::{self, SERIES};
 use crate::report::{Block, Chart, Report};
 
 const PAGE: &str = include_str!("html/report.html");
-/// Colours, then everything else.
-const STYLE: &str = concat!(include_str!("html/theme.css"), include_str!("html/report.css"));
+/// Colours, which all pages share.
+const THEME: &str = include_str!("html/theme.css");
+/// Everything else of how the report looks.
+const LAYOUT: &str = include_str!("html/report.css");
 
 /// The report as a page: no script, no network, light and dark, ready to print.
 pub fn html(report: &Report) -> String {
@@ -22,7 +27,7 @@ pub fn html(report: &Report) -> String {
         report => Value::from(Serde(report)),
         charts,
         series => SERIES,
-        style => Value::from_safe_string(STYLE.to_owned()),
+        style => Value::from_safe_string([THEME, LAYOUT].concat()),
     };
     let page = page.render_str(PAGE, content);
     page.expect("the page is a constant that every report fits") + "\n"
