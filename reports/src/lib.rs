@@ -24,6 +24,7 @@ pub mod stats;
 mod summarise;
 mod sweep;
 mod tune;
+mod vote;
 mod words;
 
 pub use build::build;
@@ -34,7 +35,7 @@ pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use looks::{Next, next};
 pub use method_page::{METHOD_PAGE, MethodSection};
-pub use render::{html, json, markdown, terminal};
+pub use render::{html, json, markdown, terminal, vote_sheet};
 pub use report::{
     Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, PageLink, Plot,
     Replay, Report, Response, Section, Table, TicketLine,
@@ -42,3 +43,4 @@ pub use report::{
 pub use summarise::{summarise, summarise_shifts};
 pub use sweep::{build_sweep, sweep};
 pub use tune::{build_tune, tune};
+pub use vote::build_vote;

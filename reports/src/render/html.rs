@@ -1,4 +1,4 @@
-//! The whole report as one HTML page that needs nothing else.
+//! The whole report as one HTML page that needs nothing else, and the sheet to vote on.
 
 #[cfg(test)]
 mod palette;
@@ -12,10 +12,13 @@ use crate::glossary;
 use crate::report::{Block, Chart, Report, Section};
 
 const PAGE: &str = include_str!("html/report.html");
+const SHEET: &str = include_str!("html/vote.html");
 /// Colours, which all pages share.
 const THEME: &str = include_str!("html/theme.css");
 /// Everything else of how the report looks.
 const LAYOUT: &str = include_str!("html/report.css");
+/// Everything else of how the sheet looks.
+const SHEET_LAYOUT: &str = include_str!("html/vote.css");
 /// Sorts tables.
 const SCRIPT: &str = include_str!("html/report.js");
 
@@ -42,6 +45,15 @@ pub fn html(report: &Report) -> String {
         script => Value::from_safe_string(SCRIPT.to_owned()),
     };
     page(PAGE, content)
+}
+
+/// The sheet on which a club votes, as a page of its own to print on one side.
+pub fn vote_sheet(sheet: &Report) -> String {
+    let content = context! {
+        report => Value::from(Serde(sheet)),
+        style => Value::from_safe_string([THEME, SHEET_LAYOUT].concat()),
+    };
+    page(SHEET, content)
 }
 
 /// What comes of a template.
