@@ -7,14 +7,32 @@ use crate::support::run::mean;
 use crate::support::{Run, ruleshift_in};
 
 #[test]
-fn a_run_leaves_its_five_files() {
+fn a_run_leaves_its_files() {
     let run = Run::fine("no-late-fire --games 20");
-    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html"] {
+    let sheet = "vote-no-late-fire.html";
+    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html", sheet] {
         assert!(run.text(name).len() > 100, "{name} says something");
     }
-    assert_eq!(std::fs::read_dir(run.path("")).unwrap().count(), 5, "and nothing else");
+    assert_eq!(std::fs::read_dir(run.path("")).unwrap().count(), 6, "and nothing else");
     assert!(run.text("report.html").starts_with("<!DOCTYPE html>"));
     assert!(run.text("report.md").contains("no-late-fire"));
+}
+
+/// Each variant has a sheet to vote on, which the report leads to.
+#[test]
+fn every_variant_has_a_sheet_to_vote_on() {
+    let run = Run::fine("two-turn-end-cards:cards=3 no-late-fire --games 20 --scenario probe");
+    let report = run.text("report.html");
+    for (file, title) in [
+        ("vote-two-turn-end-cards-cards=3.html", "Two turn-end cards"),
+        ("vote-no-late-fire.html", "No late fire"),
+    ] {
+        assert!(report.contains(&format!("<a href=\"{file}\">")), "{file} is not linked");
+        let sheet = run.text(file);
+        assert!(sheet.contains(&format!("<h1>{title}")), "{file} is not about {title}");
+        assert!(sheet.contains("20 games in each arm, 1 scenario, attacker steady"), "{file}");
+    }
+    assert!(run.text("vote-two-turn-end-cards-cards=3.html").contains("with cards = 3"));
 }
 
 /// The form that programs read: names and types stay as they are.

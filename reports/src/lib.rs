@@ -10,6 +10,7 @@ mod build;
 mod columns;
 mod cross;
 mod format;
+mod glossary;
 mod handicap;
 mod hunt;
 mod ladder;
@@ -23,21 +24,24 @@ pub mod stats;
 mod summarise;
 mod sweep;
 mod tune;
+mod vote;
 pub mod watch;
 mod words;
 
 pub use build::build;
 pub use cross::{build_cross, cross};
+pub use glossary::MetricNote;
 pub use handicap::{build_handicap, even_out};
 pub use hunt::{build_hunt, judge, seeming_gain};
 pub use ladder::{LadderGames, LadderRow, Outcome, build_ladder, rank};
 pub use looks::{Next, next};
 pub use method_page::{METHOD_PAGE, MethodSection};
-pub use render::{html, json, markdown, terminal};
+pub use render::{html, json, markdown, terminal, vote_sheet};
 pub use report::{
-    Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, Plot, Replay, Report,
-    Response, Section, Table, TicketLine,
+    Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, PageLink, Plot,
+    Replay, Report, Response, Section, Table, TicketLine,
 };
 pub use summarise::{summarise, summarise_shifts};
 pub use sweep::{build_sweep, sweep};
 pub use tune::{build_tune, tune};
+pub use vote::build_vote;

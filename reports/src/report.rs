@@ -1,10 +1,12 @@
 //! The report as a tree that knows no output format.
 
-use ruleshift_record::{SweepMean, Verdict};
+use ruleshift_record::{Metric, SweepMean, Verdict};
 use serde::Serialize;
 
+use crate::glossary::MetricNote;
+
 /// A whole report: the front fits one screen, the body holds the rest.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Report {
     /// What was compared.
     pub title: String,
@@ -16,6 +18,19 @@ pub struct Report {
     pub front: Vec<Section>,
     /// Everything else.
     pub body: Vec<Section>,
+    /// The metrics that its tables name, in the order of the table of metrics.
+    pub metrics: Vec<MetricNote>,
+    /// Pages beside the report, in the same folder.
+    pub pages: Vec<PageLink>,
+}
+
+/// A page beside a report.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PageLink {
+    /// What a reader clicks.
+    pub title: String,
+    /// Name of the file, of letters, digits and `-_+=,.` alone.
+    pub file: String,
 }
 
 /// Blocks under a heading.
@@ -72,6 +87,14 @@ pub struct Cell {
     pub text: String,
     /// The verdict it stands for, which a renderer may colour.
     pub verdict: Option<Verdict>,
+    /// The metric whose label it is, which a renderer may explain.
+    #[serde(serialize_with = "by_name")]
+    pub metric: Option<Metric>,
+}
+
+/// A metric as the name of its column.
+fn by_name<S: serde::Serializer>(metric: &Option<Metric>, to: S) -> Result<S::Ok, S::Error> {
+    metric.map(|metric| metric.spec().name).serialize(to)
 }
 
 /// A picture that can also be read.
@@ -228,6 +251,16 @@ impl Column {
 }
 
 impl Cell {
+    /// The label of the metric of that name.
+    pub fn metric(name: &str, label: impl Into<String>) -> Cell {
+        Cell { text: label.into(), verdict: None, metric: Metric::by_name(name) }
+    }
+
+    /// A number with the verdict on it, as far as there is one.
+    pub fn judged(text: String, verdict: Option<Verdict>) -> Cell {
+        Cell { text, verdict, metric: None }
+    }
+
     /// The sign of the cell's verdict, for readers who cannot see colours; `None` without a
     /// verdict, or when the cell spells it out.
     pub fn sign(&self) -> Option<char> {
@@ -247,12 +280,12 @@ pub(crate) fn sign(verdict: Verdict) -> char {
 
 impl From<String> for Cell {
     fn from(text: String) -> Cell {
-        Cell { text, verdict: None }
+        Cell { text, verdict: None, metric: None }
     }
 }
 
 impl From<Verdict> for Cell {
     fn from(verdict: Verdict) -> Cell {
-        Cell { text: verdict.word().to_owned(), verdict: Some(verdict) }
+        Cell::judged(verdict.word().to_owned(), Some(verdict))
     }
 }

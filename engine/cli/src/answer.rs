@@ -1,6 +1,7 @@
 //! The answer to the question of a plan, from its games.
 
 mod ladder;
+mod sheets;
 
 use ruleshift_record::{Experiment, RunRecord};
 use ruleshift_reports::{self as reports, Report};
@@ -13,6 +14,8 @@ pub(crate) struct Answer {
     pub(crate) json: String,
     /// For readers.
     pub(crate) report: Report,
+    /// Further pages beside the report, which links to them: name of the file and text.
+    pub(crate) pages: Vec<(String, String)>,
 }
 
 impl Answer {
@@ -21,38 +24,38 @@ impl Answer {
     /// # Errors
     /// When the games could not be read.
     pub(crate) fn of(run: &RunRecord) -> Result<Answer, Failure> {
-        let answer = match &run.plan.experiment {
+        let mut pages = Vec::new();
+        let (json, report) = match &run.plan.experiment {
             Experiment::Compare => {
                 let summary = reports::summarise(run);
-                let report = reports::build(&summary, run);
-                Answer { json: reports::json(&summary), report }
+                let mut report = reports::build(&summary, run);
+                sheets::add(&summary, &mut report, &mut pages);
+                (reports::json(&summary), report)
             }
             Experiment::Sweep(plan) => {
                 let summary = reports::sweep(plan, run);
-                Answer { json: reports::json(&summary), report: reports::build_sweep(&summary) }
+                (reports::json(&summary), reports::build_sweep(&summary))
             }
             Experiment::Cross(plan) => {
                 let summary = reports::cross(plan, run);
-                Answer { json: reports::json(&summary), report: reports::build_cross(&summary) }
+                (reports::json(&summary), reports::build_cross(&summary))
             }
             Experiment::Tune(plan) => {
                 let summary = reports::tune(plan, run);
-                Answer { json: reports::json(&summary), report: reports::build_tune(&summary) }
+                (reports::json(&summary), reports::build_tune(&summary))
             }
             Experiment::Handicap(asked) => {
                 let summary = reports::even_out(run, *asked);
-                let report = reports::build_handicap(&summary);
-                Answer { json: reports::json(&summary), report }
+                (reports::json(&summary), reports::build_handicap(&summary))
             }
             Experiment::Ladder => {
                 let summary = reports::rank(&ladder::games(run));
-                let report = reports::build_ladder(&summary);
-                Answer { json: reports::json(&summary), report }
+                (reports::json(&summary), reports::build_ladder(&summary))
             }
         };
         match run.games.failure() {
             Some(failure) => Err(Failure::File(format!("the games cannot be read: {failure}"))),
-            None => Ok(answer),
+            None => Ok(Answer { json, report, pages }),
         }
     }
 }

@@ -9,7 +9,7 @@ use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use ruleshift_record::{Arm, HuntPlan, Log, Plan, RunRecord, write_games};
+use ruleshift_record::{HuntPlan, Log, Plan, RunRecord, write_games};
 
 use crate::answer::Answer;
 use crate::exit::Failure;
@@ -116,6 +116,7 @@ impl Folder {
         })?;
         self.write("summary.json", &answer.json)?;
         self.write("report.md", &ruleshift_reports::markdown(&answer.report))?;
+        answer.pages.iter().try_for_each(|(name, text)| self.write(name, text))?;
         self.write(LAST, &ruleshift_reports::html(&answer.report))
     }
 
@@ -183,19 +184,19 @@ const LONGEST: usize = 60;
 /// `VARIANT,VARIANT`, as far as names of folders may go.
 pub(crate) fn stem(plan: &Plan) -> String {
     let names: Vec<String> =
-        plan.compared().skip(1).filter_map(|arm| short(&plan.arms[arm])).collect();
+        plan.compared().skip(1).filter_map(|arm| short(&plan.arms[arm].name)).collect();
     plain(&names.join(","))
 }
 
 /// `hunt-VARIANT`, as far as names of folders may go.
 pub(crate) fn hunt_stem(hunt: &HuntPlan) -> String {
-    let variant = hunt.judged.arms.get(1).and_then(short).unwrap_or_default();
+    let variant = hunt.judged.arms.get(1).and_then(|arm| short(&arm.name)).unwrap_or_default();
     plain(&format!("hunt-{variant}"))
 }
 
 /// The name of an arm without the folders and ending of a script.
-fn short(arm: &Arm) -> Option<String> {
-    let path = Path::new(&arm.name).with_extension("");
+pub(crate) fn short(arm: &str) -> Option<String> {
+    let path = Path::new(arm).with_extension("");
     path.file_name().map(|name| name.to_string_lossy().into_owned())
 }
 

@@ -1,9 +1,9 @@
 //! How the numbers came about, and how to read the words.
 
-use ruleshift_record::{Looks, METRICS, Summary, Verdict};
+use ruleshift_record::{Looks, Summary, Verdict};
 
 use super::closer::method::method;
-use crate::format::{Scale, count, counted, fixed};
+use crate::format::{count, counted, fixed};
 use crate::method_page::{MethodSection, more};
 use crate::report::{Block, Cell, Column, Table};
 
@@ -15,7 +15,6 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     blocks.extend(besides(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.extend(method(summary).map(|(text, _)| Block::Paragraph(text.to_owned())));
     blocks.push(Block::Table(words()));
-    blocks.push(Block::Table(margins(summary)));
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
     let sources = sources.chain(method(summary).flat_map(|(_, sources)| sources).copied());
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
@@ -193,24 +192,5 @@ pub(crate) fn words() -> Table {
         caption: "The verdicts".to_owned(),
         columns: vec![Column::words("Verdict"), Column::words("What it says")],
         rows: meanings.into_iter().map(row).collect(),
-    }
-}
-
-/// Every metric with its definition and the smallest shift worth noticing.
-fn margins(summary: &Summary) -> Table {
-    let row = |spec: &ruleshift_record::MetricSpec| -> Vec<Cell> {
-        let judged = summary.metrics.iter().find(|m| m.metric == spec.name);
-        let notice = judged.map_or(spec.notice, |m| m.notice);
-        let notice = Scale::new(spec.unit, notice).amount(notice);
-        vec![spec.label.to_owned().into(), spec.about.to_owned().into(), notice.into()]
-    };
-    Table {
-        caption: "The metrics and the smallest shift worth noticing".to_owned(),
-        columns: vec![
-            Column::words("Metric"),
-            Column::words("What it measures"),
-            Column::numbers("Worth noticing"),
-        ],
-        rows: METRICS.iter().map(row).collect(),
     }
 }

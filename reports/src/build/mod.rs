@@ -20,7 +20,9 @@ pub fn build(summary: &Summary, run: &RunRecord) -> Report {
         headline: summary.headline.clone(),
         front: front(summary),
         body: body(summary, run),
+        ..Report::default()
     }
+    .explained(&summary.metrics)
 }
 
 fn title(arms: &[ArmSummary]) -> String {

@@ -112,7 +112,7 @@ fn by_pairing(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |(m, p): (&MetricShift, &PairingShift)| -> Vec<Cell> {
         let scale = Scale::of(m);
         vec![
-            scale.labelled(label(m)).into(),
+            Cell::metric(&m.metric, scale.labelled(label(m))),
             p.attacker.clone().into(),
             p.defender.clone().into(),
             count(u64::from(p.pairs)).into(),
@@ -142,7 +142,7 @@ fn by_pairing(summary: &Summary, arm: &ArmSummary) -> Table {
 fn agreement(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |(d, m): (&PlayerDependence, &MetricShift)| -> Vec<Cell> {
         vec![
-            label(m).to_owned().into(),
+            Cell::metric(&m.metric, label(m)),
             format!("{} on {}", fixed(d.q, 1), fixed(d.df, 0)).into(),
             format!("{} %", fixed(100.0 * d.i2, 0)).into(),
             p_value(d.p).into(),
@@ -166,7 +166,7 @@ fn left_out(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |(m, w): (&MetricShift, &WithoutPlayer)| -> Vec<Cell> {
         let scale = Scale::of(m);
         vec![
-            scale.labelled(label(m)).into(),
+            Cell::metric(&m.metric, scale.labelled(label(m))),
             w.player.clone().into(),
             count(u64::from(w.pairs)).into(),
             scale.shift(w.shift).into(),

@@ -112,7 +112,7 @@ fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
     let row = |m: &MetricShift| {
         let scale = Scale::of(m);
         vec![
-            scale.labelled(label(m)).into(),
+            Cell::metric(&m.metric, scale.labelled(label(m))),
             scale.value(m.reference_mean).into(),
             scale.value(m.mean).into(),
             scale.shift(m.shift).into(),
@@ -138,14 +138,16 @@ fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
 fn side_by_side(summary: &Summary, arms: &[ArmSummary]) -> Table {
     let cell = |arm: &ArmSummary, metric: &Metric| -> Cell {
         match of(summary, arm).find(|m| m.metric == metric.spec().name) {
-            Some(m) => Cell { text: Scale::of(m).shift(m.shift), verdict: Some(m.verdict) },
+            Some(m) => Cell::judged(Scale::of(m).shift(m.shift), Some(m.verdict)),
             None => "too few games".to_owned().into(),
         }
     };
     let row = |metric: &Metric| -> Vec<Cell> {
         let spec = metric.spec();
         let label = Scale::new(spec.unit, spec.notice).labelled(spec.label);
-        std::iter::once(label.into()).chain(arms.iter().map(|arm| cell(arm, metric))).collect()
+        std::iter::once(Cell::metric(spec.name, label))
+            .chain(arms.iter().map(|arm| cell(arm, metric)))
+            .collect()
     };
     let columns = arms.iter().map(|a| Column::numbers(a.name.as_str()));
     let left = others(summary).len() - arms.len();
@@ -162,7 +164,7 @@ fn by_scenario(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |(m, s): (&MetricShift, &ScenarioShift)| -> Vec<Cell> {
         let scale = Scale::of(m);
         vec![
-            scale.labelled(label(m)).into(),
+            Cell::metric(&m.metric, scale.labelled(label(m))),
             s.scenario.clone().into(),
             count(u64::from(s.pairs)).into(),
             scale.value(s.reference_mean).into(),

@@ -18,7 +18,9 @@ pub fn build_cross(summary: &CrossSummary) -> Report {
         headline: summary.headline.clone(),
         front: front(summary),
         body: body(summary),
+        ..Report::default()
     }
+    .explained(&summary.comparison.metrics)
 }
 
 fn title(summary: &CrossSummary) -> String {

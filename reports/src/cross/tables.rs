@@ -29,10 +29,10 @@ pub(super) fn mains(summary: &CrossSummary) -> Table {
     let row = |metric: Metric| -> Vec<Cell> {
         let scale = scale(metric);
         let cell = |mask: u8| match of(summary, metric).find(|e| e.mask == mask) {
-            Some(e) => Cell { text: scale.shift(e.effect.value), verdict: Some(e.effect.verdict) },
+            Some(e) => Cell::judged(scale.shift(e.effect.value), Some(e.effect.verdict)),
             None => "\u{2013}".to_owned().into(),
         };
-        let label = scale.labelled(metric.spec().label).into();
+        let label = Cell::metric(metric.spec().name, scale.labelled(metric.spec().label));
         std::iter::once(label).chain(variants().map(cell)).collect()
     };
     Table {
@@ -114,8 +114,8 @@ fn pair_table<'a>(
         let metric = Metric::by_name(&p.metric)?;
         let scale = scale(metric);
         let (a, b) = p.variants;
-        let metric = with_metric.then(|| Cell::from(metric.spec().label.to_owned()));
-        let shift = |s: &JudgedShift| Cell { text: scale.shift(s.value), verdict: Some(s.verdict) };
+        let metric = with_metric.then(|| Cell::metric(&p.metric, metric.spec().label));
+        let shift = |s: &JudgedShift| Cell::judged(scale.shift(s.value), Some(s.verdict));
         let pair = format!("{} with {}", letters(1 << a), letters(1 << b));
         let shifts = [&p.first, &p.second, &p.together, &p.surplus].map(shift);
         let interval =

@@ -29,6 +29,7 @@ pub fn build_handicap(summary: &HandicapSummary) -> Report {
             section("Every choice", summary.choices.iter().collect()),
             Section::new("How this was measured", method()),
         ],
+        ..Report::default()
     }
 }
 

@@ -16,7 +16,9 @@ pub fn build_hunt(hunt: &HuntPlan, summary: &HuntSummary) -> Report {
         headline: summary.headline.clone(),
         front: front(hunt, summary),
         body: body(hunt, summary),
+        ..Report::default()
     }
+    .explained(&[])
 }
 
 /// The hunt in one line.

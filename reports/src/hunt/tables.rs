@@ -64,14 +64,15 @@ pub(super) fn habits(hunt: &HuntPlan, habits: &[HuntHabit]) -> Table {
         let spec = metric.spec();
         let scale = Scale::new(spec.unit, spec.notice);
         let (side, shift) = (side(habit.side).to_owned(), &habit.shift);
-        row([
-            scale.labelled(spec.label),
+        let cells = row([
             side,
             scale.value(habit.usual),
             scale.value(habit.found),
             scale.shift(shift.value),
             scale.interval(shift.low, shift.high),
-        ])
+        ]);
+        let label = Cell::metric(spec.name, scale.labelled(spec.label));
+        std::iter::once(label).chain(cells).collect()
     };
     Table {
         caption: "What the style found does differently under the variant".to_owned(),

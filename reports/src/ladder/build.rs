@@ -17,6 +17,7 @@ pub fn build_ladder(summary: &LadderSummary) -> Report {
         headline: summary.headline.clone(),
         front: front(summary),
         body: body(summary),
+        ..Report::default()
     }
 }
 

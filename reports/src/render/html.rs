@@ -1,30 +1,68 @@
-//! The whole report as one HTML page that needs nothing else.
+//! The whole report as one HTML page that needs nothing else, and the sheet to vote on.
+
+#[cfg(test)]
+mod palette;
 
 use minijinja::value::{Serde, Value};
 use minijinja::{AutoEscape, Environment, context};
 
 use super::one_line;
 use super::svg::{self, SERIES};
-use crate::report::{Block, Chart, Report};
+use crate::glossary;
+use crate::report::{Block, Chart, Report, Section};
 
 const PAGE: &str = include_str!("html/report.html");
-/// Colours, then everything else.
-const STYLE: &str = concat!(include_str!("html/theme.css"), include_str!("html/report.css"));
+const SHEET: &str = include_str!("html/vote.html");
+/// Colours, which all pages share.
+const THEME: &str = include_str!("html/theme.css");
+/// Everything else of how the report looks.
+const LAYOUT: &str = include_str!("html/report.css");
+/// Everything else of how the sheet looks.
+const SHEET_LAYOUT: &str = include_str!("html/vote.css");
+/// Sorts tables.
+const SCRIPT: &str = include_str!("html/report.js");
 
-/// The report as a page: no script, no network, light and dark, ready to print.
+/// Sections beyond which a page begins with a list of them.
+const FEW: usize = 5;
+
+/// The report as a page: no network, light and dark, ready to print; its one script sorts tables.
 pub fn html(report: &Report) -> String {
+    let charts: Vec<Value> = charts(report).enumerate().map(|(n, c)| chart(n, c)).collect();
+    let glossary = glossary::table(&report.metrics)
+        .map(|table| Section::new(glossary::HEADING, vec![Block::Table(table)]));
+    let sections = report.front.iter().chain(&report.body).chain(&glossary);
+    let mut contents: Vec<&str> = sections.map(|section| section.heading.as_str()).collect();
+    if contents.len() <= FEW {
+        contents.clear();
+    }
+    let content = context! {
+        report => Value::from(Serde(report)),
+        contents => Value::from(Serde(&contents)),
+        charts,
+        glossary => Value::from(Serde(&glossary)),
+        series => SERIES,
+        style => Value::from_safe_string([THEME, LAYOUT].concat()),
+        script => Value::from_safe_string(SCRIPT.to_owned()),
+    };
+    page(PAGE, content)
+}
+
+/// The sheet on which a club votes, as a page of its own to print on one side.
+pub fn vote_sheet(sheet: &Report) -> String {
+    let content = context! {
+        report => Value::from(Serde(sheet)),
+        style => Value::from_safe_string([THEME, SHEET_LAYOUT].concat()),
+    };
+    page(SHEET, content)
+}
+
+/// What comes of a template.
+fn page(template: &str, content: Value) -> String {
     let mut page = Environment::new();
     page.set_auto_escape_callback(|_| AutoEscape::Html);
     page.add_filter("line", |text: &str| one_line(text));
     page.add_filter("slug", |text: &str| slug(text));
-    let charts: Vec<Value> = charts(report).enumerate().map(|(n, c)| chart(n, c)).collect();
-    let content = context! {
-        report => Value::from(Serde(report)),
-        charts,
-        series => SERIES,
-        style => Value::from_safe_string(STYLE.to_owned()),
-    };
-    let page = page.render_str(PAGE, content);
+    let page = page.render_str(template, content);
     page.expect("the page is a constant that every report fits") + "\n"
 }
 
@@ -54,6 +92,7 @@ fn slug(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::{Cell, Column, PageLink, Table};
     use crate::{build, sample, summarise};
 
     #[test]
@@ -68,5 +107,56 @@ mod tests {
         let page = html(&build(&summarise(&run), &run));
         assert_eq!(page.matches("<svg role=\"img\"").count(), 4);
         assert_eq!(page.matches("<desc ").count(), 4);
+    }
+
+    /// Whatever a label opens is there once, and nothing is there that no label opens.
+    #[test]
+    fn every_label_of_a_metric_opens_its_meaning() {
+        let run = sample::run(&[sample::games(30), sample::games(30)]);
+        let page = html(&build(&summarise(&run), &run));
+        let after = |mark: &str| -> Vec<String> {
+            let rest = page.split(mark).skip(1);
+            let mut names: Vec<String> =
+                rest.filter_map(|r| r.split('"').next()).map(str::to_owned).collect();
+            names.sort();
+            names
+        };
+        let (mut opened, meanings) = (after("popovertarget=\""), after("popover id=\""));
+        opened.dedup();
+        assert_eq!(opened, meanings);
+        assert!(meanings.contains(&"metric-turns".to_owned()), "{meanings:?}");
+        assert!(page.contains("Turns played.") && page.contains("0.30 turns"));
+    }
+
+    fn of_sections(headings: &[&str]) -> Report {
+        let caption = "Numbers";
+        let table = || Table {
+            caption: caption.into(),
+            columns: vec![Column::words("A")],
+            rows: vec![vec![Cell::from("x".to_owned())]],
+        };
+        let section = |h: &&str| Section::new(*h, vec![Block::Table(table())]);
+        Report { body: headings.iter().map(section).collect(), ..Report::default() }
+    }
+
+    #[test]
+    fn many_sections_have_a_list_of_contents() {
+        let few = html(&of_sections(&["A", "B", "C", "D", "E"]));
+        let many = html(&of_sections(&["A", "B", "C", "D", "E", "F g"]));
+        assert!(!few.contains("<nav") && many.contains("<nav"));
+        assert!(many.contains("<a href=\"#f-g\">F g</a>") && many.contains("<h2 id=\"f-g\">"));
+    }
+
+    #[test]
+    fn a_caption_that_repeats_its_heading_is_for_readers_aloud() {
+        assert!(html(&of_sections(&["Numbers"])).contains("<caption class=\"unseen\">Numbers<"));
+        assert!(html(&of_sections(&["Others"])).contains("<caption>Numbers<"));
+    }
+
+    #[test]
+    fn pages_beside_the_report_are_linked() {
+        let pages = vec![PageLink { title: "To <vote> on".into(), file: "vote-a.html".into() }];
+        let page = html(&Report { pages, ..Report::default() });
+        assert!(page.contains("<a href=\"vote-a.html\">To &lt;vote&gt; on</a>"));
     }
 }

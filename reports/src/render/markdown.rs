@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::{one_line, signed};
+use crate::glossary;
 use crate::report::{Block, Chart, Report, Section, Table, TicketLine};
 
 /// The report as Markdown with tables in pipe form; charts become their data.
@@ -13,6 +14,9 @@ pub fn markdown(report: &Report) -> String {
     }
     for section in report.front.iter().chain(&report.body) {
         write_section(&mut out, section);
+    }
+    if let Some(table) = glossary::table(&report.metrics) {
+        write_section(&mut out, &Section::new(glossary::HEADING, vec![Block::Table(table)]));
     }
     out
 }

@@ -6,7 +6,7 @@ mod markdown;
 mod svg;
 mod terminal;
 
-pub use html::html;
+pub use html::{html, vote_sheet};
 pub use json::json;
 pub use markdown::markdown;
 pub use terminal::terminal;

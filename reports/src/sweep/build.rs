@@ -15,7 +15,9 @@ pub fn build_sweep(summary: &SweepSummary) -> Report {
         headline: summary.headline.clone(),
         front: front(summary),
         body: body(summary),
+        ..Report::default()
     }
+    .explained(&summary.comparison.metrics)
 }
 
 fn title(summary: &SweepSummary) -> String {

@@ -47,13 +47,13 @@ pub(super) fn front(summary: &SweepSummary) -> Option<Table> {
         let cell = |n: usize| {
             let verdict =
                 curve.values.get(n).and_then(|&value| verdict(summary, value, &curve.metric));
-            Cell { text: scale.value(curve.means[n].mean), verdict }
+            Cell::judged(scale.value(curve.means[n].mean), verdict)
         };
         let base = summary.comparison.metrics.iter().find(|m| m.metric == curve.metric);
         let base = base.map_or(DASH.to_owned(), |m| scale.value(m.reference_mean));
         let label = scale.labelled(metric.spec().label);
         let means = shown.iter().filter(|&&n| n < curve.means.len()).map(|&n| cell(n));
-        Some([label.into(), base.into()].into_iter().chain(means).collect())
+        Some([Cell::metric(&curve.metric, label), base.into()].into_iter().chain(means).collect())
     };
     let reference = summary.comparison.arms.first().map_or("", |arm| arm.name.as_str());
     let left = first.values.len() - shown.len();
@@ -83,7 +83,7 @@ pub(super) fn grid(summary: &SweepSummary, grid: &SweepGrid) -> Option<Table> {
     let cell = |n: usize, k: usize, mean: Option<SweepMean>| match mean {
         Some(mean) => {
             let shift = summary.shift(summary.plan.arm(n, k), &grid.metric);
-            Cell { text: scale(metric).value(mean.mean), verdict: shift.map(|m| m.verdict) }
+            Cell::judged(scale(metric).value(mean.mean), shift.map(|m| m.verdict))
         }
         None => DASH.to_owned().into(),
     };
@@ -171,7 +171,8 @@ pub(super) fn trends<'a>(option: &str, curves: impl Iterator<Item = &'a SweepCur
     let row = |c: &SweepCurve| -> Option<Vec<Cell>> {
         let metric = Metric::by_name(&c.metric)?;
         let scale = scale(metric);
-        let mut cells: Vec<Cell> = vec![scale.labelled(metric.spec().label).into()];
+        let mut cells: Vec<Cell> =
+            vec![Cell::metric(&c.metric, scale.labelled(metric.spec().label))];
         cells.extend(judged(metric, &c.trend));
         cells.push(shape(c.shape).to_owned().into());
         let fits = c.fit.as_ref().map(|fit| match fit.p {
@@ -238,7 +239,7 @@ pub(super) fn crossings(summary: &SweepSummary) -> Table {
             SweepReading::Band => "means and their band",
         };
         Some(vec![
-            Cell::from(target(metric, x.target)),
+            Cell::metric(&c.metric, target(metric, x.target)),
             c.option.clone().into(),
             or(at, "does not cross").into(),
             or(possible, nowhere).into(),
@@ -264,7 +265,7 @@ pub(super) fn interactions(summary: &SweepSummary) -> Table {
         let metric = Metric::by_name(&grid.metric)?;
         let own = judged(metric, grid.interaction.as_ref()?);
         let label = scale(metric).labelled(metric.spec().label);
-        Some(std::iter::once(label.into()).chain(own).collect())
+        Some(std::iter::once(Cell::metric(&grid.metric, label)).chain(own).collect())
     };
     let second = summary.plan.second.as_ref().map_or("", |(name, _)| name.as_str());
     Table {

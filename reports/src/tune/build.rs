@@ -32,6 +32,7 @@ pub fn build_tune(summary: &TuneSummary) -> Report {
         headline: summary.headline.clone(),
         front,
         body,
+        ..Report::default()
     }
 }
 

@@ -74,8 +74,11 @@ pub(crate) fn conduct(
         let ends = ends.join("\n");
         return Err(Failure::Check(format!("too few games were played to judge\n{ends}")));
     };
-    let answer =
-        Answer { json: reports::json(&summary), report: reports::build_hunt(hunt, &summary) };
+    let answer = Answer {
+        json: reports::json(&summary),
+        report: reports::build_hunt(hunt, &summary),
+        pages: vec![],
+    };
     folder.fill(&run, &answer).map_err(|failure| unfinished(folder, &failure))?;
     drop(run);
     if whole {

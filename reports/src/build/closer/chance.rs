@@ -40,7 +40,11 @@ pub(super) fn section(summary: &Summary) -> Section {
 fn headline(summary: &Summary, arm: &ArmSummary) -> Table {
     let own = summary.metrics.iter().filter(|m| m.headline && m.arm == arm.name);
     let row = |m: &MetricShift| -> Vec<Cell> {
-        vec![label(&m.metric).into(), p_value(m.p).into(), p_value(m.p_adjusted).into()]
+        vec![
+            Cell::metric(&m.metric, label(&m.metric)),
+            p_value(m.p).into(),
+            p_value(m.p_adjusted).into(),
+        ]
     };
     Table {
         caption: format!("{}: headline metrics", arm.title),
@@ -58,7 +62,7 @@ fn explored(summary: &Summary, arm: &ArmSummary) -> Table {
         let shift = summary.metrics.iter().find(|m| m.arm == e.arm && m.metric == e.metric)?;
         let scale = Scale::of(shift);
         Some(vec![
-            scale.labelled(&label(&e.metric)).into(),
+            Cell::metric(&e.metric, scale.labelled(&label(&e.metric))),
             scale.shift(shift.shift).into(),
             p_value(e.p).into(),
             p_value(e.p_holm).into(),

@@ -34,7 +34,7 @@ fn row(rare: &RareEvent) -> Vec<Cell> {
     let decimals = decimals(rare.high - rare.low);
     let percent = |share: f64| fixed(100.0 * share, decimals);
     vec![
-        label(&rare.metric).into(),
+        Cell::metric(&rare.metric, label(&rare.metric)),
         rare.arm.clone().into(),
         match rare.events {
             0 => format!("never in {}", count(u64::from(rare.games))),

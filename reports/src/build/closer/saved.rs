@@ -43,7 +43,7 @@ fn table(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |saved: &Saved| -> Vec<Cell> {
         let pairs = f64::from(saved.pairs);
         vec![
-            label(&saved.metric).into(),
+            Cell::metric(&saved.metric, label(&saved.metric)),
             count(u64::from(saved.pairs)).into(),
             needed(pairs / saved.luck).into(),
             needed(pairs / saved.strata).into(),

@@ -54,7 +54,7 @@ fn table(summary: &Summary, title: &str, over: Sample, spreads: &[&ShiftSpread])
         let scale = scale(summary, &spread.metric);
         let next = spread.next.map(|(low, high)| scale.interval(low, high));
         vec![
-            labelled(summary, &spread.metric).into(),
+            Cell::metric(&spread.metric, labelled(summary, &spread.metric)),
             count(u64::from(spread.count)).into(),
             scale.shift(spread.mean).into(),
             scale.interval(spread.low, spread.high).into(),

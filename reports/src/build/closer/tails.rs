@@ -69,7 +69,7 @@ fn full(summary: &Summary, arm: &ArmSummary) -> Table {
     let row = |tail: &TailShift| -> Vec<Cell> {
         let scale = scale(summary, &tail.metric);
         vec![
-            labelled(summary, &tail.metric).into(),
+            Cell::metric(&tail.metric, labelled(summary, &tail.metric)),
             tail.place.words().to_owned().into(),
             scale.value(tail.reference).into(),
             scale.value(tail.value).into(),
@@ -103,8 +103,9 @@ fn rest(summary: &Summary, arm: &ArmSummary) -> Table {
             let interval = scale.interval(tail.low, tail.high);
             format!("{} ({interval}){}", scale.signed(tail.shift), star(tail)).into()
         };
-        let label = labelled(summary, &own[0].metric);
-        std::iter::once(label.into()).chain(BESIDE.map(cell)).collect()
+        let metric = &own[0].metric;
+        let label = Cell::metric(metric, labelled(summary, metric));
+        std::iter::once(label).chain(BESIDE.map(cell)).collect()
     };
     let places = BESIDE.map(|place| Column::numbers(place.words()));
     Table {
