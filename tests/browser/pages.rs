@@ -1,0 +1,87 @@
+//! The pages under test, written by the program itself, once for all tests.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
+
+use crate::support::ruleshift;
+
+/// Every page: its name in failures, and its file.
+pub(crate) struct Pages {
+    folder: PathBuf,
+    /// Name and file, in the order in which they were made.
+    pub(crate) all: Vec<(String, PathBuf)>,
+}
+
+/// Games of a comparison: enough for every part of a report.
+const GAMES: &str = "160";
+
+/// The pages, in a folder of the target directory.
+pub(crate) static PAGES: LazyLock<Pages> = LazyLock::new(|| {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("pages");
+    // Those of an earlier run may be of an earlier program.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("the target directory can be written");
+    let mut pages = Pages { folder, all: vec![] };
+    pages.run("one", &["compare", "two-turn-end-cards", "--games", GAMES]);
+    let three = ["two-turn-end-cards", "no-late-fire", "kinder-pin-recovery"];
+    pages.run("three", &[&["compare"], &three[..], &["--games", GAMES]].concat());
+    pages.run("sweep", &["sweep", "two-turn-end-cards:cards=1..3", "--games", "40"]);
+    pages.run("cross", &["cross", "no-late-fire", "quick-feet", "--games", "40"]);
+    let ticket = pages.ticket();
+    pages.page("replay", &["replay", &ticket, "--html"]);
+    pages.page("diverge", &["diverge", "two-turn-end-cards", "--seed", "7", "--html"]);
+    pages
+});
+
+impl Pages {
+    /// The file of a page.
+    #[track_caller]
+    pub(crate) fn file(&self, name: &str) -> &Path {
+        let found = self.all.iter().find(|(page, _)| page == name);
+        let names = || self.all.iter().map(|(page, _)| page.as_str()).collect::<Vec<_>>();
+        &found.unwrap_or_else(|| panic!("no page {name} among {:?}", names())).1
+    }
+
+    /// Pages of a run, all that lie in its folder or below.
+    fn run(&mut self, name: &str, command: &[&str]) {
+        let out = self.folder.join(name);
+        let out_text = out.to_string_lossy();
+        ruleshift(command.iter().chain(&["--quiet", "--out", &out_text])).fine();
+        let mut found = html(&out);
+        found.sort();
+        assert!(found.contains(&out.join("report.html")), "{found:?}");
+        self.all.extend(found.into_iter().map(|file| {
+            let stem = file.strip_prefix(&out).expect("it lies there").with_extension("");
+            (format!("{name}/{}", stem.display()), file)
+        }));
+    }
+
+    /// A page that a command writes to the file named last.
+    fn page(&mut self, name: &str, command: &[&str]) {
+        let file = self.folder.join(format!("{name}.html"));
+        let file_text = file.to_string_lossy().into_owned();
+        let done = ruleshift(command.iter().chain(&[file_text.as_str()]));
+        assert_eq!(done.code, 0, "{}", done.err);
+        self.all.push((name.to_owned(), file));
+    }
+
+    /// The ticket of a game of the first run.
+    fn ticket(&self) -> String {
+        let games = fs::read_to_string(self.folder.join("one/games.csv")).expect("a run has games");
+        let mut lines = games.lines();
+        let heads = lines.next().expect("it has a head").split(',');
+        let column =
+            heads.into_iter().position(|head| head == "ticket").expect("games have tickets");
+        let row = lines.last().expect("it has games");
+        row.split(',').nth(column).expect("every row is whole").to_owned()
+    }
+}
+
+/// All pages in a folder and below.
+fn html(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).expect("the folder can be read").flatten();
+    let below = |path: PathBuf| if path.is_dir() { html(&path) } else { vec![path] };
+    let files = entries.flat_map(|entry| below(entry.path()));
+    files.filter(|path| path.extension().is_some_and(|kind| kind == "html")).collect()
+}
