@@ -24,6 +24,8 @@
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
 //! - `readme`: the commands of the pages for readers run as they stand
+//! - `renders`: the same numbers on the terminal, in Markdown, on the page and as data
+//! - `schemas`: what every experiment writes has the published form
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
@@ -53,6 +55,8 @@ mod plans;
 mod players;
 mod rates;
 mod readme;
+mod renders;
+mod schemas;
 mod secrets;
 mod sketch;
 mod style;

@@ -196,6 +196,8 @@ pub(crate) struct ListArgs {
     /// What to list. [default: everything, in short]
     #[arg(value_enum)]
     pub(crate) what: Option<What>,
+    /// With `schemas`: the experiment whose schema to print.
+    pub(crate) experiment: Option<String>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -209,4 +211,6 @@ pub(crate) enum What {
     Forces,
     /// Missions and terrains of drawn scenarios.
     Missions,
+    /// Schemas of summary.json, for programs that read it.
+    Schemas,
 }

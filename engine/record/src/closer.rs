@@ -1,10 +1,11 @@
 //! What a summary says beyond means: tails, cut lengths, other scenarios, rare events, and what made
 //! the answer sure.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// A closer look at the shifts; every list is empty when there was nothing to look at.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Closer {
     /// The usual and the unusual game of metrics whose tails matter.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -34,7 +35,7 @@ impl Closer {
 }
 
 /// A place among all games, ordered by one metric.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum TailPlace {
     /// One game in ten is below.
@@ -64,7 +65,7 @@ impl TailPlace {
 }
 
 /// How one place among the games moves.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TailShift {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -87,7 +88,7 @@ pub struct TailShift {
 }
 
 /// How long both sides hold out, games that the turn limit cut counted for what they are.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Holding {
     /// One for each arm, the reference first.
     pub curves: Vec<HoldingCurve>,
@@ -96,7 +97,7 @@ pub struct Holding {
 }
 
 /// The share of games in which both sides still hold, turn by turn.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HoldingCurve {
     /// Name of the arm.
     pub arm: String,
@@ -109,7 +110,7 @@ pub struct HoldingCurve {
 }
 
 /// The share of games in which both sides still hold after a turn.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HoldingPoint {
     /// The turn.
     pub turn: f64,
@@ -122,7 +123,7 @@ pub struct HoldingPoint {
 }
 
 /// How much longer both sides hold out.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HoldingShift {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -143,7 +144,7 @@ pub struct HoldingShift {
 }
 
 /// What a shift is a sample over.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Sample {
     /// The scenarios of the run.
@@ -163,7 +164,7 @@ impl Sample {
 }
 
 /// A shift with scenarios, or pairings of players, taken as a sample of many.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ShiftSpread {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -187,7 +188,7 @@ pub struct ShiftSpread {
 }
 
 /// A metric outside the headline, with its p-value adjusted in both ways.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Explored {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -202,7 +203,7 @@ pub struct Explored {
 }
 
 /// Variance of a shift with each way of being surer, over the variance without it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Saved {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -219,7 +220,7 @@ pub struct Saved {
 }
 
 /// How often something happened that hardly ever, or nearly always, happens.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RareEvent {
     /// Name of the arm.
     pub arm: String,

@@ -1,11 +1,12 @@
 //! Variants crossed with each other: what decides it, and its answer as data.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{JudgedShift, Summary};
 
 /// Which variants are on in which arm. Arm 0 of the run has none of them: it is the reference.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CrossPlan {
     /// The variants as typed, two to six; the first is letter A.
@@ -20,7 +21,7 @@ pub struct CrossPlan {
 
 /// What variants do, alone or together: the mean of the arms in which their signs multiply to plus
 /// less the mean of the others.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CrossEffect {
     /// Metric name.
     pub metric: String,
@@ -40,7 +41,7 @@ pub struct CrossEffect {
 }
 
 /// The word for what two variants make of each other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum CrossWord {
     /// Each alone shifts, one up and one down, and together nobody would notice.
@@ -68,7 +69,7 @@ pub enum CrossWord {
 }
 
 /// Two variants and what they make of each other in one metric.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CrossPair {
     /// Metric name.
     pub metric: String,
@@ -87,7 +88,7 @@ pub struct CrossPair {
 }
 
 /// The whole answer of crossed variants.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CrossSummary {
     /// The answer in sentences.
     pub headline: Vec<String>,

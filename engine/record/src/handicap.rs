@@ -1,5 +1,6 @@
 //! The answer to what makes a scenario fair, as data.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::Seat;
@@ -14,7 +15,7 @@ pub struct HandicapPlan {
 }
 
 /// What is known of a choice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum HandicapStanding {
     /// Its whole interval lies within the tolerance.
@@ -28,7 +29,7 @@ pub enum HandicapStanding {
 }
 
 /// One choice.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HandicapChoice {
     /// The scenario's name with what it adds.
     pub scenario: String,
@@ -51,7 +52,7 @@ pub struct HandicapChoice {
 }
 
 /// The whole answer.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HandicapSummary {
     /// Version of the file format.
     pub format: u32,

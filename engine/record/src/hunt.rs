@@ -2,6 +2,7 @@
 
 use ron::Options;
 use ron::extensions::Extensions;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{Arm, ArmFault, FORMAT, Pairing, Plan, PlayerRef, Seat, TicketNote};
@@ -98,7 +99,7 @@ impl HuntPlan {
 }
 
 /// What the search did.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntTrail {
     /// Styles tried.
     pub tried: u32,
@@ -114,7 +115,7 @@ pub struct HuntTrail {
 }
 
 /// One weight of the style that was found.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntWeight {
     /// Its name.
     pub name: String,
@@ -125,7 +126,7 @@ pub struct HuntWeight {
 }
 
 /// The word for what a hunt found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub enum HuntVerdict {
     /// A style gains from the variant, and more than would go unnoticed.
     #[serde(rename = "opens an exploit")]
@@ -146,7 +147,7 @@ impl HuntVerdict {
 }
 
 /// A difference of two shares, or of two such differences, with its 95 % interval.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntGain {
     /// The difference.
     pub value: f64,
@@ -157,7 +158,7 @@ pub struct HuntGain {
 }
 
 /// How the style found does against the usual one under some rules. A draw is half a win.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntEdge {
     /// Share of the games that the usual style wins.
     pub usual: f64,
@@ -168,7 +169,7 @@ pub struct HuntEdge {
 }
 
 /// What games of the style found say, all of them or a part.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntPart {
     /// Which games: `all`, a side, a scenario.
     pub part: String,
@@ -183,7 +184,7 @@ pub struct HuntPart {
 }
 
 /// A metric in which the style found differs from the usual one, under the variant.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntHabit {
     /// The side the styles play.
     pub side: Seat,
@@ -198,7 +199,7 @@ pub struct HuntHabit {
 }
 
 /// The whole answer of a hunt.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HuntSummary {
     /// Version of the file format.
     pub format: u32,

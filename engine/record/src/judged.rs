@@ -1,11 +1,12 @@
 //! A shift with how sure it is and the word for it.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::Verdict;
 
 /// One shift of a metric: of an arm, over a range of values, or of a setting.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct JudgedShift {
     /// The shift.
     pub value: f64,

@@ -1,11 +1,12 @@
 //! The answer of a ladder as data: who is stronger, by how much, and how sure that is.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::TicketNote;
 
 /// A share of games with its 95 % interval; every scenario counts alike, a draw is half a win.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderShare {
     /// Games played.
     pub games: u64,
@@ -18,7 +19,7 @@ pub struct LadderShare {
 }
 
 /// A strength, or an advantage, in log odds with its 95 % interval, and the chances that makes.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderStrength {
     /// Log odds of a win; 0 is even.
     pub strength: f64,
@@ -36,7 +37,7 @@ pub struct LadderStrength {
 }
 
 /// One player of the ladder.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderPlayer {
     /// Name.
     pub name: String,
@@ -56,7 +57,7 @@ pub struct LadderPlayer {
 }
 
 /// All games of one attacker against one defender.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderPairing {
     /// Name of the attacker.
     pub attacker: String,
@@ -76,7 +77,7 @@ pub struct LadderPairing {
 }
 
 /// Two players over both sides: once for each order, so that a reader finds either.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderRivals {
     /// Name of the player.
     pub player: String,
@@ -89,7 +90,7 @@ pub struct LadderRivals {
 }
 
 /// How much a share depends on the scenario.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderSpread {
     /// Cochran's Q of the shares.
     pub q: f64,
@@ -104,7 +105,7 @@ pub struct LadderSpread {
 }
 
 /// What happened in one scenario.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderScenario {
     /// Scenario name.
     pub name: String,
@@ -115,7 +116,7 @@ pub struct LadderScenario {
 }
 
 /// Whether one strength for each player and one advantage for the side tell all there is.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderFit {
     /// Deviance of the pairings from what strengths foresee.
     pub deviance: f64,
@@ -128,7 +129,7 @@ pub struct LadderFit {
 }
 
 /// The whole answer of a ladder.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderSummary {
     /// Version of the file format.
     pub format: u32,

@@ -16,6 +16,7 @@ mod layout;
 mod metric;
 mod plan;
 mod run;
+mod schema;
 mod style;
 mod summary;
 mod sweep;
@@ -54,6 +55,7 @@ pub use plan::{
     VariantRef,
 };
 pub use run::{ArmFault, RunRecord};
+pub use schema::{SCHEMAS, SchemaOf};
 pub use style::{
     Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
 };

@@ -1,11 +1,12 @@
 //! A finished run: the plan, its games, and the faults met on the way.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{GameRow, Games, Log, Plan, Ticket};
 
 /// An arm that stopped before its last game.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct ArmFault {
     /// Index of the arm.
     pub arm: usize,

@@ -1,11 +1,12 @@
 //! What a summary says of players: style, skill, and what each behaviour is worth.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{Seat, Verdict};
 
 /// The shift of one metric with one pairing of players.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct PairingShift {
     /// The attacker's player.
     pub attacker: String,
@@ -26,7 +27,7 @@ pub struct PairingShift {
 }
 
 /// Whether the shift of one metric is the same whoever plays.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct PlayerDependence {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -47,7 +48,7 @@ pub struct PlayerDependence {
 }
 
 /// The shift of one metric in the games in which one player had no part.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct WithoutPlayer {
     /// The player left out.
     pub player: String,
@@ -68,7 +69,7 @@ pub struct WithoutPlayer {
 }
 
 /// How often the stronger of two players wins, a draw for half.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SkillEdge {
     /// Name of the arm compared with the reference.
     pub arm: String,
@@ -105,7 +106,7 @@ pub struct SkillEdge {
 }
 
 /// What a side's share of wins, a draw for half, loses when it must do without a behaviour.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Importance {
     /// Name of the arm.
     pub arm: String,
@@ -137,7 +138,7 @@ pub struct Importance {
 }
 
 /// The shift of an importance between the reference arm and another.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ImportanceShift {
     /// Games of one number that were played in all four arms.
     pub games: u32,

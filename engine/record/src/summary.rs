@@ -1,11 +1,12 @@
 //! The answer of a comparison as data: what `summary.json` holds.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{ArmFault, Closer, Importance, PairingShift, PlayerDependence, Restriction, SkillEdge};
 
 /// The word for what a comparison found about one metric.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub enum Verdict {
     /// The shift is not zero, and may be as large as a player would notice.
     #[serde(rename = "clear shift")]
@@ -34,7 +35,7 @@ impl Verdict {
 }
 
 /// The shift of one metric within one scenario.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ScenarioShift {
     /// Scenario name.
     pub scenario: String,
@@ -53,7 +54,7 @@ pub struct ScenarioShift {
 }
 
 /// The shift of one metric between the reference arm and one other arm.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct MetricShift {
     /// Metric name.
     pub metric: String,
@@ -96,7 +97,7 @@ pub struct MetricShift {
 }
 
 /// One arm in the summary.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ArmSummary {
     /// The stack as typed.
     pub name: String,
@@ -109,7 +110,7 @@ pub struct ArmSummary {
 }
 
 /// A game worth a look.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TicketNote {
     /// Why it is worth a look, for a reader.
     pub why: String,
@@ -120,7 +121,7 @@ pub struct TicketNote {
 }
 
 /// How often a run that may stop early was looked at.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Looks {
     /// Games of each arm at every look that was planned.
     pub planned: Vec<u32>,
@@ -133,7 +134,7 @@ pub struct Looks {
 }
 
 /// The whole answer of a comparison.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Summary {
     /// Version of the file format.
     pub format: u32,

@@ -1,13 +1,14 @@
 //! A sweep of one option, or a grid of two, over a range of values: what decides it, and its answer
 //! as data.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{JudgedShift, MetricShift, Summary};
 
 /// What a sweep goes through. Arm 0 of its run is the reference; then follows one arm per value in
 /// the order given or, in a grid, one per pair of values, the first option outermost.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SweepPlan {
     /// The option as typed: a variant and one of its options.
@@ -26,7 +27,7 @@ pub struct SweepPlan {
 }
 
 /// A value of a metric at which an option is sought.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SweepTarget {
     /// Metric name.
@@ -49,7 +50,7 @@ impl SweepPlan {
 }
 
 /// A mean with what chance leaves open.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepMean {
     /// The mean.
     pub mean: f64,
@@ -64,7 +65,7 @@ pub struct SweepMean {
 }
 
 /// How a metric goes with an option.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SweepShape {
     /// It rises, and no step goes surely the other way.
@@ -78,7 +79,7 @@ pub enum SweepShape {
 }
 
 /// The family of a fitted curve.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SweepModel {
     /// The log odds are a straight line.
@@ -88,7 +89,7 @@ pub enum SweepModel {
 }
 
 /// A curve laid through the means.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepFit {
     /// Its family.
     pub model: SweepModel,
@@ -111,7 +112,7 @@ pub struct SweepFit {
 }
 
 /// Where a metric has the target.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepCrossing {
     /// The target.
     pub target: f64,
@@ -126,7 +127,7 @@ pub struct SweepCrossing {
 }
 
 /// A range of values of an option.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepRange {
     /// Its lower end.
     pub low: f64,
@@ -139,7 +140,7 @@ pub struct SweepRange {
 }
 
 /// How a crossing was read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SweepReading {
     /// Off the fitted curve.
@@ -149,7 +150,7 @@ pub enum SweepReading {
 }
 
 /// One metric along one option.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepCurve {
     /// Metric name.
     pub metric: String,
@@ -176,7 +177,7 @@ pub struct SweepCurve {
 }
 
 /// One metric over a grid of two options.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepGrid {
     /// Metric name.
     pub metric: String,
@@ -190,7 +191,7 @@ pub struct SweepGrid {
 }
 
 /// The whole answer of a sweep.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SweepSummary {
     /// The answer in sentences.
     pub headline: Vec<String>,

@@ -1,12 +1,13 @@
 //! The answer of a tuning as data: which value of an option brings a metric to a target.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::TicketNote;
 
 /// What the user says of the metric's mean as the option rises. A shape that is asserted is
 /// believed, unless the games refute it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum TuneShape {
     /// Nothing.
@@ -38,7 +39,7 @@ pub struct TunePlan {
 }
 
 /// Where a setting's mean lies, as sure as the whole answer is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum TuneStanding {
     /// Nearer to the target than anyone would notice.
@@ -53,7 +54,7 @@ pub enum TuneStanding {
 
 /// A setting that can be played: a value of the option or, half way between two values that follow
 /// each other, a coin tossed before the game.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TuneSetting {
     /// The value; one with a half is the coin.
     pub value: f64,
@@ -70,7 +71,7 @@ pub struct TuneSetting {
 
 /// Where the mean crosses the target, as a value of the option: between two values as if a coin
 /// with that chance decided between them.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TuneCrossing {
     /// Where the means seen cross it first within the interval; `None` when they do not.
     pub at: Option<f64>,
@@ -81,7 +82,7 @@ pub struct TuneCrossing {
 }
 
 /// What came of a tuning.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case", tag = "answer")]
 pub enum TuneAnswer {
     /// A setting brings the mean to the target, as near as anyone would notice.
@@ -111,7 +112,7 @@ pub enum TuneAnswer {
 }
 
 /// The whole answer of a tuning.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TuneSummary {
     /// Version of the file format.
     pub format: u32,

@@ -1,5 +1,7 @@
 //! `ruleshift list`: what there is to choose from.
 
+mod schemas;
+
 use std::fmt::Write;
 
 use ruleshift_game::{EVENT_HOOKS, HOOKS};
@@ -13,6 +15,10 @@ use crate::exit::Failure;
 use crate::screen;
 
 pub(crate) fn run(args: &ListArgs) -> Result<(), Failure> {
+    if let Some(experiment) = &args.experiment {
+        screen::show(&schemas::one(args.what, experiment)?);
+        return Ok(());
+    }
     let text = match args.what {
         Some(What::Variants) => variants(),
         Some(What::Scenarios) => scenarios(),
@@ -21,6 +27,7 @@ pub(crate) fn run(args: &ListArgs) -> Result<(), Failure> {
         Some(What::Metrics) => metrics(),
         Some(What::Forces) => forces(),
         Some(What::Missions) => missions(),
+        Some(What::Schemas) => schemas::all(),
         None => [variants(), scenarios(), players(), counts()].join("\n"),
     };
     screen::show(&text);

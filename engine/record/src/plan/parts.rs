@@ -1,5 +1,6 @@
 //! What a plan is made of: arms, players, scenarios, probes.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::brief::brief;
@@ -47,7 +48,7 @@ pub struct Arm {
 }
 
 /// One player as named in a plan or a ticket.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(remote = "Self", deny_unknown_fields)]
 pub struct PlayerRef {
     /// What the user typed: a name or a path, with its options.
@@ -68,7 +69,7 @@ pub struct Pairing {
 }
 
 /// A side of a game.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Seat {
     /// The attacker.
@@ -105,7 +106,7 @@ pub struct Probe {
 }
 
 /// A behaviour that a side must do without in every arm.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Restriction {
     /// The side.
