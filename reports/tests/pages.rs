@@ -238,6 +238,12 @@ fn any_game() -> impl Strategy<Value = GameRow> {
             seed: u64::from(game),
             digest: 0,
             values: std::array::from_fn(|n| pool[n % pool.len()]),
+            margins: pool
+                .iter()
+                .map(|value| *value as i16)
+                .cycle()
+                .take(game as usize * 9)
+                .collect(),
         },
     )
 }

@@ -69,4 +69,18 @@ pub use tune::{
 };
 
 /// Version of everything this crate writes to disk.
-pub const FORMAT: u32 = 3;
+pub const FORMAT: u32 = 4;
+
+/// The oldest version whose plans are read: what a plan says has not changed since.
+pub const OLDEST_PLAN: u32 = 3;
+
+/// Nothing when a plan of that version can be read.
+///
+/// # Errors
+/// That it was written by another version, and which ones are read.
+fn readable(format: u32) -> Result<(), String> {
+    if (OLDEST_PLAN..=FORMAT).contains(&format) {
+        return Ok(());
+    }
+    Err(format!("plan has format {format}, this program reads {OLDEST_PLAN} to {FORMAT}"))
+}
