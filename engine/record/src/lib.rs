@@ -3,7 +3,9 @@
 //! Engine crates produce these values, reports read them; neither knows the other. Only types of
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
+mod balance;
 mod closer;
+mod course;
 mod cross;
 mod design;
 mod game;
@@ -23,10 +25,12 @@ mod ticket;
 mod timing;
 mod tune;
 
+pub use balance::Balance;
 pub use closer::{
     Closer, Explored, Holding, HoldingCurve, HoldingPoint, HoldingShift, RareEvent, Sample, Saved,
     ShiftSpread, TailPlace, TailShift,
 };
+pub use course::{Course, CourseTurn};
 pub use cross::{CrossEffect, CrossPair, CrossPlan, CrossSummary, CrossWord};
 pub use design::{
     CROSSED, Fraction, Word, aliases, cross_design, cross_generators, defining_relation,

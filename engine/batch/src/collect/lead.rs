@@ -106,7 +106,8 @@ mod tests {
     fn the_last_margin_is_that_of_the_whole_game() {
         let mut lead = noted(&[0, -2, -2]);
         assert!(lead.margins().is_empty(), "not before the game has ended");
-        lead.report(&End { margin: 7, ..end(Some(Side::Attacker), 3) }, &mut Sheet::EMPTY);
+        let mut to = Sheet::EMPTY;
+        lead.report(&End { margin: 7, ..end(Some(Side::Attacker), 3) }, &mut to);
         assert_eq!(lead.margins(), [0, -2, 7]);
     }
 }
