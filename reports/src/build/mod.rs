@@ -245,7 +245,7 @@ mod tests {
         };
         let arms: Vec<Vec<&str>> =
             lines.iter().map(|l| l.games.iter().map(|g| g.arm.as_str()).collect()).collect();
-        assert_eq!(arms, [vec!["arm-1"], vec!["arm-1", "base"]]);
+        assert_eq!(arms, [vec!["arm-1"], vec!["arm-1", "base"], vec!["arm-1"]]);
     }
 
     #[test]

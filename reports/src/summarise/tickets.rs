@@ -142,10 +142,12 @@ mod tests {
     }
 
     #[test]
-    fn games_that_never_differ_leave_the_typical_one() {
+    fn games_that_never_differ_leave_the_typical_one_and_the_closest() {
         let games = [(0, 0, 1.0), (0, 1, 5.0), (0, 2, 6.0)];
         let notes = notes(&games, &games);
-        assert_eq!((notes.len(), seed(&notes[0])), (1, sample::seed(0, 1)));
+        let seeds: Vec<u64> = notes.iter().map(seed).collect();
+        assert_eq!(seeds, [sample::seed(0, 1), sample::seed(0, 0)]);
+        assert_eq!(notes[1].why, "Closest finish: margin +1 after 8 turns");
     }
 
     #[test]
@@ -156,7 +158,7 @@ mod tests {
         );
         let seeds: Vec<u64> = notes[1..].iter().map(seed).collect();
         let (largest, upset) = (sample::seed(0, 1), sample::seed(0, 3));
-        assert_eq!(seeds, [largest, largest, upset, upset]);
+        assert_eq!(seeds, [largest, largest, upset, upset, sample::seed(0, 0)]);
         assert_eq!([&*notes[1].arm, &*notes[2].arm], ["arm-1", "base"]);
         assert_eq!(
             notes[1].why,
