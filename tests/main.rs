@@ -12,6 +12,7 @@
 //! - `handicap`: support that the name of a scenario adds
 //! - `faults`: everything that can be typed or written wrongly, and what is said about it
 //! - `deck`: cards drawn against exact chances
+//! - `diverge`: where two games part, which hook made them, games to be watched
 //! - `doctrines`: each computer player has a character of its own
 //! - `dice`: dice against exact chances
 //! - `field`: fire, spotting, forces and fairness against the trade; prints the calibration table
@@ -36,6 +37,7 @@ mod compare;
 mod deck;
 mod determinism;
 mod dice;
+mod diverge;
 mod doctrines;
 mod experiments;
 mod faults;

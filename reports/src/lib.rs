@@ -38,8 +38,8 @@ pub use looks::{Next, next};
 pub use method_page::{METHOD_PAGE, MethodSection};
 pub use render::{html, json, markdown, terminal, vote_sheet};
 pub use report::{
-    Block, Cell, Chart, Column, ForestMark, ForestRow, HalfNormalMark, Heat, PageLink, Plot,
-    Replay, Report, Response, Section, Table, TicketLine,
+    Block, Cell, Chart, Column, CoursePanel, ForestMark, ForestRow, HalfNormalMark, Heat, PageLink,
+    Plot, Replay, Report, Response, Section, ShareMark, ShareRow, Table, TicketLine,
 };
 pub use summarise::{summarise, summarise_shifts};
 pub use sweep::{build_sweep, sweep};

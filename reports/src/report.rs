@@ -1,6 +1,6 @@
 //! The report as a tree that knows no output format.
 
-use ruleshift_record::{Metric, SweepMean, Verdict};
+use ruleshift_record::{CourseTurn, Metric, SweepMean, Verdict};
 use serde::Serialize;
 
 use crate::glossary::MetricNote;
@@ -143,6 +143,20 @@ pub enum Plot {
     Response(Box<Response>),
     /// Means over a grid.
     Heat(Box<Heat>),
+    /// Shares with their intervals, around a half.
+    Shares {
+        /// One row for each part, from top to bottom.
+        rows: Vec<ShareRow>,
+        /// Between which shares it counts as even.
+        even: (f64, f64),
+        /// Label of the axis.
+        axis: String,
+    },
+    /// The margin by turn, in panels beside each other.
+    Course {
+        /// One for each series.
+        panels: Vec<CoursePanel>,
+    },
     /// Effects by size against what chance alone would give (Daniel 1959).
     HalfNormal {
         /// The effects.
@@ -213,6 +227,35 @@ pub struct ForestMark {
     pub high: f64,
 }
 
+/// One row of a chart of shares.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ShareRow {
+    /// Label of the part.
+    pub label: String,
+    /// Per series the share and the ends of its interval; `None` without games.
+    pub marks: Vec<Option<ShareMark>>,
+}
+
+/// A share, from 0 to 1, with its interval.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct ShareMark {
+    /// The share.
+    pub share: f64,
+    /// Lower end of its interval.
+    pub low: f64,
+    /// Upper end of its interval.
+    pub high: f64,
+}
+
+/// The margin by turn of one series.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CoursePanel {
+    /// Whose games they are.
+    pub title: String,
+    /// Median and bands of each turn.
+    pub turns: Vec<CourseTurn>,
+}
+
 /// A game to play again, alone or beside the same game under other rules.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TicketLine {
@@ -220,6 +263,8 @@ pub struct TicketLine {
     pub why: String,
     /// The game, then those to see beside it.
     pub games: Vec<Replay>,
+    /// The page beside the report on which they can be watched, if there is one.
+    pub page: Option<String>,
 }
 
 /// How to see one game.
@@ -229,6 +274,13 @@ pub struct Replay {
     pub arm: String,
     /// What to type.
     pub command: String,
+}
+
+impl TicketLine {
+    /// Games without a page to watch them on.
+    pub fn new(why: impl Into<String>, games: Vec<Replay>) -> TicketLine {
+        TicketLine { why: why.into(), games, page: None }
+    }
 }
 
 impl Section {

@@ -87,7 +87,17 @@ fn game(arm: usize, (scenario, number, margin): Made) -> GameRow {
     values[Metric::Margin as usize] = margin;
     values[Metric::AttackerWins as usize] = f64::from(u8::from(margin > 0.0));
     values[Metric::Turns as usize] = 8.0;
-    GameRow { arm, scenario, game: number, seed: seed(scenario, number), digest: 1, values }
+    // Level until the last of eight turns.
+    let margins = vec![0, 0, 0, 0, 0, 0, 0, margin as i16];
+    GameRow {
+        arm,
+        scenario,
+        game: number,
+        seed: seed(scenario, number),
+        digest: 1,
+        values,
+        margins,
+    }
 }
 
 fn arm(number: usize) -> Arm {

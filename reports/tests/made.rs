@@ -146,5 +146,8 @@ pub(crate) fn game(arm: usize, made: &Made, scenario: usize, number: u32) -> Gam
     set(Metric::DefenderLosses, (0.31 + blend(0.08)).clamp(0.0, 1.0));
     set(Metric::LongestWait, (3.0 + blend(1.0)).round().max(0.0));
     let digest = margin.to_bits() ^ turns.to_bits() ^ seed;
-    GameRow { arm, scenario, game: number, seed, digest, values }
+    // Evenly from nothing to the end.
+    let at = |turn: u16| (margin * f64::from(turn) / turns).round() as i16;
+    let margins = (1..=turns as u16).map(at).collect();
+    GameRow { arm, scenario, game: number, seed, digest, values, margins }
 }

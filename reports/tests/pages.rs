@@ -93,9 +93,19 @@ fn markdown_starts_with_the_answer() {
     - Two turn-end cards: undecided so far: attacker wins (about 3,600 more games) and 17 metrics outside the headline.
     "#);
     for heading in [
+        "## In short",
         "## What was compared",
         "## The shifts in pictures",
+        "### How games differ in margin",
+        "## Balance by scenario",
+        "### The attacker's wins by scenario",
+        "## Length and table minutes",
         "### How games differ in length",
+        "### How games differ in time at the table",
+        "## Waiting and idle units",
+        "### How games differ in units left idle",
+        "## How games unfold",
+        "### The margin by turn",
         "## The usual game and the unusual one",
         "## How long both sides hold out",
         "### Games in which both sides still hold",
@@ -175,7 +185,7 @@ fn a_title_from_a_script_is_only_ever_text() {
 fn the_page_is_well_formed_enough_to_read_aloud() {
     let page = rendered(&made::run(&[BASE, CARDS], 60))[2].clone();
     assert_eq!(page.matches("<h1>").count(), 1);
-    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 4);
+    assert_eq!(page.matches("<svg role=\"img\" aria-labelledby=").count(), 8);
     assert_eq!(page.matches("<table>").count(), page.matches("<caption").count());
     for element in
         ["section", "table", "tr", "svg", "figure", "details", "main", "ul", "nav", "button"]
@@ -250,6 +260,12 @@ fn any_game() -> impl Strategy<Value = GameRow> {
             seed: u64::from(game),
             digest: 0,
             values: std::array::from_fn(|n| pool[n % pool.len()]),
+            margins: pool
+                .iter()
+                .map(|value| *value as i16)
+                .cycle()
+                .take(game as usize * 9)
+                .collect(),
         },
     )
 }

@@ -87,6 +87,11 @@ impl<'a> Collector<'a> {
         &self.sheet.0
     }
 
+    /// The attacker's points less the defender's at the end of each turn, once the game has ended.
+    pub fn margins(&self) -> &[i16] {
+        self.lead.margins()
+    }
+
     /// Tells each event to those that count it: asking all of them each time costs several times as
     /// much.
     fn hear(&mut self, event: &Event, state: &State) {

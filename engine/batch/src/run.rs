@@ -239,6 +239,7 @@ impl Runner<'_> {
                     seed,
                     digest,
                     values: *collector.values(),
+                    margins: collector.margins().to_vec(),
                 });
             }
             GameEnd::Faulted { fault, digest } => {

@@ -1,5 +1,6 @@
 //! The answer to the question of a plan, from its games.
 
+mod films;
 mod ladder;
 mod sheets;
 
@@ -30,6 +31,7 @@ impl Answer {
                 let summary = reports::summarise(run);
                 let mut report = reports::build(&summary, run);
                 sheets::add(&summary, &mut report, &mut pages);
+                films::add(&run.plan, &mut report, &mut pages);
                 (reports::json(&summary), report)
             }
             Experiment::Sweep(plan) => {

@@ -13,7 +13,7 @@ pub struct GameKey {
     pub game: u32,
 }
 
-/// What one finished game says: which it was, and every metric.
+/// What one finished game says: which it was, every metric, and how the margin went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GameRow {
     /// Index into the plan's arms.
@@ -28,6 +28,9 @@ pub struct GameRow {
     pub digest: u64,
     /// The metrics.
     pub values: Values,
+    /// The attacker's points less the defender's at the end of each turn played, the last one with
+    /// all that counts at the end. Empty in games read from `games.csv`, which does not hold them.
+    pub margins: Vec<i16>,
 }
 
 impl GameRow {

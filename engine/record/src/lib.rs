@@ -3,7 +3,9 @@
 //! Engine crates produce these values, reports read them; neither knows the other. Only types of
 //! this crate reach a file, and [`FORMAT`] rises whenever their meaning on disk changes.
 
+mod balance;
 mod closer;
+mod course;
 mod cross;
 mod design;
 mod game;
@@ -24,10 +26,12 @@ mod ticket;
 mod timing;
 mod tune;
 
+pub use balance::Balance;
 pub use closer::{
     Closer, Explored, Holding, HoldingCurve, HoldingPoint, HoldingShift, RareEvent, Sample, Saved,
     ShiftSpread, TailPlace, TailShift,
 };
+pub use course::{Course, CourseTurn};
 pub use cross::{CrossEffect, CrossPair, CrossPlan, CrossSummary, CrossWord};
 pub use design::{
     CROSSED, Fraction, Word, aliases, cross_design, cross_generators, defining_relation,
@@ -71,4 +75,18 @@ pub use tune::{
 };
 
 /// Version of everything this crate writes to disk.
-pub const FORMAT: u32 = 3;
+pub const FORMAT: u32 = 4;
+
+/// The oldest version whose plans are read: what a plan says has not changed since.
+pub const OLDEST_PLAN: u32 = 3;
+
+/// Nothing when a plan of that version can be read.
+///
+/// # Errors
+/// That it was written by another version, and which ones are read.
+fn readable(format: u32) -> Result<(), String> {
+    if (OLDEST_PLAN..=FORMAT).contains(&format) {
+        return Ok(());
+    }
+    Err(format!("plan has format {format}, this program reads {OLDEST_PLAN} to {FORMAT}"))
+}

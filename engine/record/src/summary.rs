@@ -3,7 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::{ArmFault, Closer, Importance, PairingShift, PlayerDependence, Restriction, SkillEdge};
+use crate::{
+    ArmFault, Balance, Closer, Course, Importance, PairingShift, PlayerDependence, Restriction,
+    SkillEdge,
+};
 
 /// The word for what a comparison found about one metric.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -172,6 +175,13 @@ pub struct Summary {
     /// What each behaviour is worth; none unless it was asked.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub importance: Vec<Importance>,
+    /// Who wins under each arm: in all games, by scenario, and by pairing of players where there are
+    /// several. None in runs of many arms.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub balance: Vec<Balance>,
+    /// How the margin goes over the turns, one for each arm. None in runs of many arms.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub course: Vec<Course>,
     /// What the games say beyond means.
     #[serde(default, skip_serializing_if = "Closer::is_empty")]
     pub closer: Closer,

@@ -2,8 +2,8 @@
 
 use ruleshift_record::{Metric, MetricShift, RunRecord, Summary};
 
-use super::headline;
 use super::tables::{label, others};
+use super::{drawn, headline};
 use crate::format::{Scale, counted, fixed};
 use crate::report::{Cell, Chart, Column, ForestMark, ForestRow, Plot, Table};
 use crate::stats::{Moments, histogram};
@@ -11,10 +11,9 @@ use crate::stats::{Moments, histogram};
 /// Bins of a distribution at most.
 const BINS: usize = 21;
 
-/// The charts that the run has data for.
+/// The charts of all headline metrics, and of the margin, that the run has data for.
 pub(super) fn charts(summary: &Summary, run: &RunRecord) -> Vec<Chart> {
-    let distributions = [Metric::Turns, Metric::Margin].map(|m| distribution(summary, run, m));
-    forest(summary).into_iter().chain(distributions.into_iter().flatten()).collect()
+    forest(summary).into_iter().chain(distribution(summary, run, Metric::Margin)).collect()
 }
 
 /// The headline shifts of all arms in multiples of what is noticed.
@@ -88,37 +87,44 @@ fn forest_data<'a>(rows: &[ForestRow], arms: impl Iterator<Item = &'a str>) -> T
     }
 }
 
-/// How one metric is spread over the games of every arm.
-fn distribution(summary: &Summary, run: &RunRecord, metric: Metric) -> Option<Chart> {
+/// How the games of an arm are drawn in a distribution, by the place of its series.
+const LINES: [&str; 4] = ["filled", "a whole line", "a dashed line", "a dotted line"];
+
+/// How one metric is spread over the games of the arms that are drawn.
+pub(super) fn distribution(summary: &Summary, run: &RunRecord, metric: Metric) -> Option<Chart> {
     let spec = metric.spec();
-    let groups: Vec<Vec<f64>> =
-        (0..summary.arms.len()).map(|arm| run.games.column(arm, metric)).collect();
+    let places = drawn::drawn(summary);
+    // Shares are drawn in percent.
+    let (times, unit) = if spec.unit == "share" { (100.0, "percent") } else { (1.0, spec.unit) };
+    let column = |&arm: &usize| -> Vec<f64> {
+        let mut values = run.games.column(arm, metric);
+        values.iter_mut().for_each(|value| *value *= times);
+        values
+    };
+    let groups: Vec<Vec<f64>> = places.iter().map(column).collect();
     let bins = histogram(&groups, BINS)?;
-    let means: Vec<String> = summary
-        .arms
-        .iter()
-        .zip(&groups)
-        .filter_map(|(arm, values)| {
-            let mean = Scale::new(spec.unit, spec.notice).value(Moments::of(values)?.mean);
-            let games = counted(values.len() as u64, "game");
-            Some(format!("{} has mean {mean} over {games}", arm.title))
-        })
-        .collect();
+    let arms = drawn::arms(summary);
+    let said = arms.iter().zip(LINES).zip(&groups).filter_map(|((arm, line), values)| {
+        let mean = Moments::of(values)?.mean / times;
+        let mean = Scale::new(spec.unit, spec.notice).value(mean);
+        let games = counted(values.len() as u64, "game");
+        Some(format!("{} ({line}) has mean {mean} over {games}", arm.title))
+    });
     Some(Chart {
         title: format!("How games differ in {}", spec.label),
         description: format!(
-            "Share of games by {} ({}), for each arm: {}.",
+            "Share of games by {} ({unit}), for each arm: {}.{}",
             spec.label,
-            spec.unit,
-            means.join("; ")
+            said.collect::<Vec<String>>().join("; "),
+            drawn::told(summary)
         ),
-        series: summary.arms.iter().map(|a| a.title.clone()).collect(),
-        data: shares(summary, &bins.shares, bins.start, bins.width, spec.unit),
+        series: drawn::titles(summary),
+        data: shares(summary, &bins.shares, bins.start, bins.width, unit),
         plot: Plot::Distribution {
             start: bins.start,
             width: bins.width,
             shares: bins.shares,
-            axis: format!("{}, {}", spec.label, spec.unit),
+            axis: format!("{}, {unit}", spec.label),
         },
     })
 }
@@ -139,7 +145,7 @@ fn shares(summary: &Summary, shares: &[Vec<f64>], start: f64, width: f64, unit: 
     Table {
         caption: "Share of games".to_owned(),
         columns: std::iter::once(Column::numbers(unit))
-            .chain(summary.arms.iter().map(|a| Column::numbers(a.name.as_str())))
+            .chain(drawn::arms(summary).iter().map(|a| Column::numbers(a.name.as_str())))
             .collect(),
         rows: (0..bins).map(row).collect(),
     }
@@ -162,11 +168,28 @@ mod tests {
         let better = games.iter().map(|&(s, g, m)| (s, g, m + 2.0)).collect();
         let run = sample::run(&[games, better]);
         let charts = charts(&summarise(&run), &run);
-        assert_eq!(charts.len(), 3);
+        assert_eq!(charts.len(), 2);
         assert!(charts[0].description.contains("margin +2.00 (arm-1)"), "{:?}", charts[0]);
-        assert!(charts[1].description.ends_with(
-            "Base rules has mean 8.00 over 20 games; Arm 1 has mean 8.00 over 20 games."
-        ));
+        assert!(
+            charts[1].description.ends_with(
+                "Base rules (filled) has mean −0.25 over 20 games; Arm 1 (a whole line) has mean 1.75 \
+                 over 20 games."
+            ),
+            "{:?}",
+            charts[1]
+        );
+    }
+
+    #[test]
+    fn shares_are_spread_in_percent() {
+        let mut run = sample::run(&[sample::games(20), sample::games(20)]);
+        run.games = run.games.changed(|rows| {
+            rows.iter_mut().for_each(|row| row.values[Metric::IdleUnits as usize] = 0.25);
+        });
+        let chart = distribution(&summarise(&run), &run, Metric::IdleUnits).unwrap();
+        assert!(chart.description.contains("(percent)"), "{}", chart.description);
+        assert!(chart.description.contains("has mean 25.0 % over 20 games"), "{chart:?}");
+        assert_eq!(chart.data.rows[0][0].text, "25");
     }
 
     #[test]

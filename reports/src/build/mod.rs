@@ -1,10 +1,15 @@
 //! From the answer of a run to the tree of its report.
 
+mod balance;
 mod charts;
 mod closer;
+mod course;
+mod drawn;
+mod evening;
 mod importance;
 pub(crate) mod method;
 mod players;
+mod short;
 pub(crate) mod tables;
 
 use ruleshift_record::{ArmSummary, Metric, RunRecord, Summary};
@@ -89,7 +94,7 @@ pub(crate) fn tickets(summary: &Summary) -> Vec<TicketLine> {
         let game = replay(&note.arm, &note.ticket);
         match lines.last_mut() {
             Some(line) if note.arm == reference => line.games.push(game),
-            _ => lines.push(TicketLine { why: note.why.clone(), games: vec![game] }),
+            _ => lines.push(TicketLine::new(note.why.as_str(), vec![game])),
         }
     }
     lines
@@ -98,10 +103,7 @@ pub(crate) fn tickets(summary: &Summary) -> Vec<TicketLine> {
 /// The games worth a look of the arm that shifts most over the headline metrics, in multiples of what
 /// is noticed: of many arms, one is enough for a screen.
 pub(crate) fn furthest(summary: &Summary) -> Option<Section> {
-    let size = |arm: &ArmSummary| -> f64 {
-        let own = summary.metrics.iter().filter(|m| m.headline && m.arm == arm.name);
-        own.map(|m| (m.shift / m.notice).abs()).filter(|size| size.is_finite()).sum()
-    };
+    let size = |arm: &ArmSummary| drawn::size(summary, arm);
     let arms = summary.arms.iter().skip(1);
     let arm = arms.reduce(|best, arm| if size(arm) > size(best) { arm } else { best })?;
     let mut lines = tickets(summary);
@@ -115,12 +117,18 @@ fn replay(arm: &str, ticket: &str) -> Replay {
 }
 
 fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
-    let mut body = vec![Section::new("What was compared", arms(summary))];
-    let charts = charts::charts(summary, run);
-    if !charts.is_empty() {
-        let blocks = charts.into_iter().map(Block::Chart).collect();
-        body.push(Section::new("The shifts in pictures", blocks));
-    }
+    let short = Some(short::section(summary)).filter(|section| !section.blocks.is_empty());
+    let mut body: Vec<Section> = short.into_iter().collect();
+    body.push(Section::new("What was compared", arms(summary)));
+    let pictures = charts::charts(summary, run).into_iter().map(Block::Chart).collect();
+    let games = [
+        Section::new("The shifts in pictures", pictures),
+        balance::section(summary),
+        evening::length(summary, run),
+        evening::waiting(summary, run),
+        course::section(summary),
+    ];
+    body.extend(games.into_iter().filter(|section| !section.blocks.is_empty()));
     body.extend(closer::games(summary));
     body.extend(tables::sections(summary));
     body.extend(closer::chances(summary));
@@ -142,10 +150,10 @@ pub(crate) fn arms(summary: &Summary) -> Vec<Block> {
             count(u64::from(summary.games_per_arm)),
             fault.message
         )));
-        blocks.push(Block::Tickets(vec![TicketLine {
-            why: "The game that met the fault".to_owned(),
-            games: vec![replay(&arm.name, &fault.ticket)],
-        }]));
+        blocks.push(Block::Tickets(vec![TicketLine::new(
+            "The game that met the fault",
+            vec![replay(&arm.name, &fault.ticket)],
+        )]));
     }
     blocks
 }
@@ -173,6 +181,27 @@ mod tests {
             headings(&alone),
             ["Keep in mind", "What was compared", "How this was measured"]
         );
+    }
+
+    #[test]
+    fn the_body_goes_from_the_answer_in_short_to_how_it_was_measured() {
+        let games = sample::games(200);
+        let mut run = sample::run(&[games.clone(), games]);
+        sample::roster(&mut run, &["steady", "bold"]);
+        let report = build(&summarise(&run), &run);
+        let body: Vec<&str> = report.body.iter().map(|s| s.heading.as_str()).collect();
+        let first = [
+            "In short",
+            "What was compared",
+            "The shifts in pictures",
+            "Balance by scenario and by players",
+            "Length and table minutes",
+            "Waiting and idle units",
+            "How games unfold",
+            "The usual game and the unusual one",
+        ];
+        assert_eq!(body[..first.len()], first);
+        assert_eq!(body.last(), Some(&"How this was measured"));
     }
 
     #[test]
@@ -216,7 +245,7 @@ mod tests {
         };
         let arms: Vec<Vec<&str>> =
             lines.iter().map(|l| l.games.iter().map(|g| g.arm.as_str()).collect()).collect();
-        assert_eq!(arms, [vec!["arm-1"], vec!["arm-1", "base"]]);
+        assert_eq!(arms, [vec!["arm-1"], vec!["arm-1", "base"], vec!["arm-1"]]);
     }
 
     #[test]
@@ -228,7 +257,8 @@ mod tests {
             ticket: "rs1~x".into(),
         }];
         let report = build(&summarise(&run), &run);
-        let blocks = &report.body[0].blocks;
+        let compared = report.body.iter().find(|s| s.heading == "What was compared");
+        let blocks = &compared.expect("it is always there").blocks;
         assert!(
             matches!(&blocks[1], Block::Warning(w) if w.contains("after 2 of 40 games. a value"))
         );

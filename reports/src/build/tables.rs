@@ -109,6 +109,15 @@ pub(crate) fn arms(summary: &Summary) -> Table {
 
 /// The shifts of one arm, of headline metrics or of all others.
 fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
+    chosen(summary, arm, |m| m.headline == headline)
+}
+
+/// The shifts of one arm of the metrics that are wanted.
+pub(super) fn chosen(
+    summary: &Summary,
+    arm: &ArmSummary,
+    wanted: impl Fn(&MetricShift) -> bool,
+) -> Table {
     let row = |m: &MetricShift| {
         let scale = Scale::of(m);
         vec![
@@ -130,7 +139,7 @@ fn shifts(summary: &Summary, arm: &ArmSummary, headline: bool) -> Table {
             Column::numbers("95 % interval"),
             Column::words("Verdict"),
         ],
-        rows: of(summary, arm).filter(|m| m.headline == headline).map(row).collect(),
+        rows: of(summary, arm).filter(|m| wanted(m)).map(row).collect(),
     }
 }
 

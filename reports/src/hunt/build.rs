@@ -62,9 +62,9 @@ fn front(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<Section> {
         front.push(Section::new("What the style does differently", vec![habits]));
     }
     front.push(Section::new("Keep in mind", vec![Block::Notes(summary.caveats.clone())]));
-    let line = summary.tickets.first().map(|first| TicketLine {
-        why: first.why.clone(),
-        games: summary.tickets.iter().map(|note| replay(&note.arm, &note.ticket)).collect(),
+    let line = summary.tickets.first().map(|first| {
+        let games = summary.tickets.iter().map(|note| replay(&note.arm, &note.ticket));
+        TicketLine::new(first.why.as_str(), games.collect())
     });
     if let Some(line) = line {
         front.push(Section::new("A game that shows it", vec![Block::Tickets(vec![line])]));

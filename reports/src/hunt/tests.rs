@@ -74,7 +74,15 @@ fn run(hunt: &HuntPlan, chances: [[f64; 2]; 2], seed: u64) -> RunRecord {
                 values[Metric::Drawn as usize] = f64::from(u8::from(drawn));
                 values[Metric::Margin as usize] = if attacker { 3.0 } else { -3.0 };
                 values[Metric::Turns as usize] = 8.0 + own - style as f64;
-                games.push(GameRow { arm, scenario, game, seed: game.into(), digest: 1, values });
+                games.push(GameRow {
+                    arm,
+                    scenario,
+                    game,
+                    seed: game.into(),
+                    digest: 1,
+                    values,
+                    margins: vec![],
+                });
             }
         }
     }

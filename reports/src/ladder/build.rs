@@ -59,12 +59,9 @@ fn matrix(summary: &LadderSummary) -> Option<Section> {
 }
 
 fn tickets(summary: &LadderSummary) -> Vec<TicketLine> {
-    let line = |note: &ruleshift_record::TicketNote| TicketLine {
-        why: note.why.clone(),
-        games: vec![Replay {
-            arm: note.arm.clone(),
-            command: format!("ruleshift replay {}", note.ticket),
-        }],
+    let line = |note: &ruleshift_record::TicketNote| {
+        let command = format!("ruleshift replay {}", note.ticket);
+        TicketLine::new(note.why.as_str(), vec![Replay { arm: note.arm.clone(), command }])
     };
     summary.tickets.iter().map(line).collect()
 }

@@ -105,8 +105,8 @@ mod tests {
     fn every_chart_has_a_drawing_with_words() {
         let run = sample::run(&[sample::games(30), sample::games(30)]);
         let page = html(&build(&summarise(&run), &run));
-        assert_eq!(page.matches("<svg role=\"img\"").count(), 4);
-        assert_eq!(page.matches("<desc ").count(), 4);
+        assert_eq!(page.matches("<svg role=\"img\"").count(), 8);
+        assert_eq!(page.matches("<desc ").count(), 8);
     }
 
     /// Whatever a label opens is there once, and nothing is there that no label opens.

@@ -70,7 +70,8 @@ fn write_chart(out: &mut String, chart: &Chart) {
 fn write_tickets(out: &mut String, lines: &[TicketLine]) {
     out.push('\n');
     for line in lines {
-        push(out, format_args!("- {}\n", escape(&line.why)));
+        let watch = line.page.as_ref().map(|page| format!(" ([watch it on the table]({page}))"));
+        push(out, format_args!("- {}{}\n", escape(&line.why), watch.unwrap_or_default()));
         for game in &line.games {
             let command = one_line(&game.command).replace('`', "'");
             push(out, format_args!("  - {}: `{command}`\n", escape(&game.arm)));
@@ -112,7 +113,7 @@ mod tests {
     fn a_command_stays_in_its_code_span() {
         let mut out = String::new();
         let games = vec![Replay { arm: "a".into(), command: "x`y".into() }];
-        write_tickets(&mut out, &[TicketLine { why: "w".into(), games }]);
+        write_tickets(&mut out, &[TicketLine::new("w", games)]);
         assert_eq!(out, "\n- w\n  - a: `x'y`\n");
     }
 }

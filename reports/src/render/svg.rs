@@ -3,11 +3,13 @@
 //! Drawn with `plotters`, which owns scales, ticks and clipping; its colours are then exchanged for
 //! style variables, which it cannot write itself, so one drawing serves light, dark and print.
 
+mod course;
 mod distribution;
 mod forest;
 mod half_normal;
 mod heat;
 mod response;
+mod shares;
 mod steps;
 
 use plotters::coord::Shift;
@@ -53,6 +55,12 @@ pub(super) fn draw(plot: &Plot) -> Option<Drawing> {
         Plot::Heat(plot) => drawing(heat::height(plot), |area| heat::draw(area, plot)),
         Plot::Steps { curves, axis } => {
             drawing(steps::HEIGHT, |area| steps::draw(area, curves, axis))
+        }
+        Plot::Shares { rows, even, axis } => {
+            drawing(shares::height(rows), |area| shares::draw(area, rows, *even, axis))
+        }
+        Plot::Course { panels } => {
+            drawing(course::height(panels), |area| course::draw(area, panels))
         }
         Plot::HalfNormal { marks } => {
             drawing(half_normal::HEIGHT, |area| half_normal::draw(area, marks))
@@ -135,6 +143,9 @@ mod tests {
             assert!(!drawn.body.contains("NaN") && drawn.body.contains("a &lt; b"), "{bad}");
         }
         assert!(draw(&Plot::HalfNormal { marks: vec![] }).is_some());
+        assert!(draw(&Plot::Course { panels: vec![] }).is_some());
+        let none = Plot::Shares { rows: vec![], even: (0.4, 0.6), axis: "x".into() };
+        assert!(draw(&none).is_some());
         for bad in [f64::NAN, f64::INFINITY, 1e300] {
             let curves = vec![vec![], vec![(0.0, 1.0), (bad, 0.5), (3.0, bad)]];
             let drawn = draw(&Plot::Steps { curves, axis: "a < b".into() }).unwrap();

@@ -38,6 +38,13 @@ impl Landmark {
         found.is_finite().then_some(found)
     }
 
+    /// The landmark of different values in rising order, each with how often it came; `None` when
+    /// none came.
+    pub fn counted(&self, counts: &[(f64, f64)]) -> Option<f64> {
+        let found = self.read(counts, counts.iter().map(|(_, count)| count).sum());
+        found.is_finite().then_some(found)
+    }
+
     /// The landmark of different values with their weights, in order, and the sum of these; not a
     /// number without weight.
     fn read(&self, weighed: &[(f64, f64)], total: f64) -> f64 {

@@ -1,7 +1,9 @@
 //! From the games of a run to its answer.
 
+mod balance;
 mod caveats;
 mod closer;
+mod course;
 mod headline;
 mod importance;
 mod pairs;
@@ -27,11 +29,16 @@ pub(crate) use pairs::Pairs;
 pub fn summarise(run: &RunRecord) -> Summary {
     let pairs = all_pairs(run);
     let summary = shifts(run, &pairs);
-    Summary { closer: closer::look(run, &pairs, &summary.metrics), ..summary }
+    Summary {
+        balance: balance::balance(run),
+        course: course::courses(run),
+        closer: closer::look(run, &pairs, &summary.metrics),
+        ..summary
+    }
 }
 
-/// The answer of [`summarise`] without its closer look at single metrics, which takes most of the time:
-/// for runs of many arms, and for many runs.
+/// The answer of [`summarise`] without balance, course and its closer look at single metrics, which take
+/// most of the time: for runs of many arms, and for many runs.
 pub fn summarise_shifts(run: &RunRecord) -> Summary {
     shifts(run, &all_pairs(run))
 }
@@ -65,6 +72,8 @@ fn shifts(run: &RunRecord, pairs: &[Pairs]) -> Summary {
         caveats: caveats::caveats(run, pairs, &metrics, &players),
         skill: skill::edges(run, pairs),
         importance: importance::importance(run),
+        balance: vec![],
+        course: vec![],
         closer: Closer::default(),
         players,
         metrics,

@@ -1,4 +1,5 @@
-//! Games worth a look: a typical one, the largest shift, and one where the winner changed.
+//! Games worth a look: a typical one, the largest shift, one where the winner changed, and the closest
+//! finish.
 
 use ruleshift_record::{GameRow, Metric, MetricShift, RunRecord, TicketNote};
 
@@ -17,8 +18,9 @@ pub(super) fn worth_a_look(
     // One metric at a time: all together would be most of what an answer holds.
     let headline: Vec<Metric> =
         Metric::ALL.iter().copied().filter(|&metric| run.plan.is_headline(metric)).collect();
-    let typical = typical(pairs, &headline).and_then(games);
-    let mut notes: Vec<TicketNote> = typical
+    let usual = typical(pairs, &headline);
+    let mut notes: Vec<TicketNote> = usual
+        .and_then(games)
         .map(|[_, game]| note(run, &game, &format!("Typical game: {}", end(&game))))
         .into_iter()
         .collect();
@@ -27,10 +29,28 @@ pub(super) fn worth_a_look(
     if let Some(pair) = largest.and_then(games) {
         notes.extend(both(run, &pair, &format!("Largest shift: {}", difference(&pair))));
     }
-    if let Some(pair) = upset(pairs, largest).and_then(games) {
+    let upset = upset(pairs, largest);
+    if let Some(pair) = upset.and_then(games) {
         notes.extend(both(run, &pair, &format!("The winner changed: {}", difference(&pair))));
     }
+    let taken = [usual, largest, upset];
+    if let Some([_, game]) = closest(pairs, &taken).and_then(games) {
+        notes.push(note(run, &game, &format!("Closest finish: {}", end(&game))));
+    }
     notes
+}
+
+/// The place of the arm's game with the smallest lead at its end, of equals the one whose lead changed
+/// sides most often; none of those that are `taken`.
+fn closest(pairs: &Pairs, taken: &[Option<usize>]) -> Option<usize> {
+    let margins = pairs.listed(pairs.arm_values(Metric::Margin));
+    let changes = pairs.listed(pairs.arm_values(Metric::LeadChanges));
+    let key = |place: &usize| (margins[*place].abs(), -changes[*place]);
+    let best = |a: &usize, b: &usize| {
+        let ((lead, often), (other_lead, other_often)) = (key(a), key(b));
+        lead.total_cmp(&other_lead).then(often.total_cmp(&other_often))
+    };
+    (0..margins.len()).filter(|place| !taken.contains(&Some(*place))).min_by(best)
 }
 
 /// The place of the arm's game with the smallest distance to the means, each metric in standard
@@ -122,10 +142,12 @@ mod tests {
     }
 
     #[test]
-    fn games_that_never_differ_leave_the_typical_one() {
+    fn games_that_never_differ_leave_the_typical_one_and_the_closest() {
         let games = [(0, 0, 1.0), (0, 1, 5.0), (0, 2, 6.0)];
         let notes = notes(&games, &games);
-        assert_eq!((notes.len(), seed(&notes[0])), (1, sample::seed(0, 1)));
+        let seeds: Vec<u64> = notes.iter().map(seed).collect();
+        assert_eq!(seeds, [sample::seed(0, 1), sample::seed(0, 0)]);
+        assert_eq!(notes[1].why, "Closest finish: margin +1 after 8 turns");
     }
 
     #[test]
@@ -136,7 +158,7 @@ mod tests {
         );
         let seeds: Vec<u64> = notes[1..].iter().map(seed).collect();
         let (largest, upset) = (sample::seed(0, 1), sample::seed(0, 3));
-        assert_eq!(seeds, [largest, largest, upset, upset]);
+        assert_eq!(seeds, [largest, largest, upset, upset, sample::seed(0, 0)]);
         assert_eq!([&*notes[1].arm, &*notes[2].arm], ["arm-1", "base"]);
         assert_eq!(
             notes[1].why,

@@ -89,12 +89,9 @@ fn standing(standing: TuneStanding) -> &'static str {
 }
 
 fn tickets(summary: &TuneSummary) -> Vec<Block> {
-    let line = |note: &ruleshift_record::TicketNote| TicketLine {
-        why: note.why.clone(),
-        games: vec![Replay {
-            arm: note.arm.clone(),
-            command: format!("ruleshift replay {}", note.ticket),
-        }],
+    let line = |note: &ruleshift_record::TicketNote| {
+        let command = format!("ruleshift replay {}", note.ticket);
+        TicketLine::new(note.why.as_str(), vec![Replay { arm: note.arm.clone(), command }])
     };
     let lines: Vec<TicketLine> = summary.tickets.iter().map(line).collect();
     if lines.is_empty() { vec![] } else { vec![Block::Tickets(lines)] }

@@ -66,17 +66,17 @@ pub fn build_divergence(divergence: &Divergence) -> Report {
     let replay = |game: &Parted| Replay { arm: game.arm.clone(), command: game.command.clone() };
     front.push(Section::new(
         "Both games again",
-        vec![Block::Tickets(vec![TicketLine {
-            why: "Each game by itself".to_owned(),
-            games: vec![replay(one), replay(other)],
-        }])],
+        vec![Block::Tickets(vec![TicketLine::new(
+            "Each game by itself",
+            vec![replay(one), replay(other)],
+        )])],
     ));
     Report {
         title: format!("{}: {} against {}", divergence.title, other.title, one.title),
         facts: divergence.facts.clone(),
         headline: vec![headline],
         front,
-        body: vec![],
+        ..Report::default()
     }
 }
 
@@ -113,7 +113,7 @@ pub fn outcomes(games: &[Parted; 2]) -> Table {
     let row = |metric: Metric| -> Vec<Cell> {
         let label = scale(metric).labelled(metric.spec().label);
         let of = |game: &Parted| value(metric, game.values[metric as usize]).into();
-        vec![label.into(), of(one), of(other)]
+        vec![Cell::metric(metric.spec().name, label), of(one), of(other)]
     };
     Table {
         caption: "The two games in numbers".to_owned(),

@@ -22,12 +22,14 @@ use super::sheet::{End, Sheet};
 /// (2010), 1-16. Both from memory.
 #[derive(Clone)]
 pub(super) struct Lead {
-    /// Sign of the attacker's lead after each turn.
-    signs: [i8; MAX_TURNS as usize + 1],
+    /// The attacker's points less the defender's after each turn.
+    margins: [i16; MAX_TURNS as usize + 1],
+    /// Turns played, once the game has ended.
+    turns: usize,
 }
 
 impl Lead {
-    pub(super) const NONE: Lead = Lead { signs: [0; MAX_TURNS as usize + 1] };
+    pub(super) const NONE: Lead = Lead { margins: [0; MAX_TURNS as usize + 1], turns: 0 };
 
     pub(super) fn event(&mut self, event: &Event, state: &State) {
         if let Event::Scored { attacker, defender } = *event {
@@ -36,11 +38,20 @@ impl Lead {
     }
 
     fn note(&mut self, turn: u16, ahead: i16) {
-        self.signs[turn as usize] = ahead.signum() as i8;
+        self.margins[turn as usize] = ahead;
     }
 
-    pub(super) fn report(&self, end: &End, to: &mut Sheet) {
-        let signs = &self.signs[1..=end.turns as usize];
+    /// The attacker's points less the defender's at the end of each turn played, the last one with
+    /// all that counts at the end, once the game has ended.
+    pub(super) fn margins(&self) -> &[i16] {
+        &self.margins[1..=self.turns]
+    }
+
+    pub(super) fn report(&mut self, end: &End, to: &mut Sheet) {
+        self.turns = end.turns.into();
+        let signs = self.margins.map(i16::signum);
+        let half = signs[(end.turns / 2).max(1) as usize];
+        let signs = &signs[1..=self.turns];
         let winner = match end.winner {
             Some(Side::Attacker) => 1,
             Some(Side::Defender) => -1,
@@ -54,10 +65,10 @@ impl Lead {
         }
         let not_ahead = signs.iter().rposition(|&sign| winner == 0 || sign != winner);
         let no_return = not_ahead.map_or(0, |turn| turn as u32 + 1);
-        let half = self.signs[(end.turns / 2).max(1) as usize];
         to.count(Metric::LeadChanges, changes);
         to.ratio(Metric::NoReturn, no_return, end.turns.into());
         to.flag(Metric::HalfLeaderWins, winner != 0 && half == winner);
+        self.margins[self.turns] = end.margin;
     }
 }
 
@@ -66,10 +77,15 @@ mod tests {
     use super::*;
     use crate::collect::sheet::end;
 
+    fn noted(leads: &[i16]) -> Lead {
+        let mut lead = Lead::NONE;
+        (1..).zip(leads).for_each(|(turn, &ahead)| lead.note(turn, ahead));
+        lead
+    }
+
     /// Lead changes, turn of no return, and whether the leader at half time won.
     fn of(leads: &[i16], winner: Option<Side>) -> [f64; 3] {
-        let (mut lead, mut to) = (Lead::NONE, Sheet::EMPTY);
-        (1..).zip(leads).for_each(|(turn, &ahead)| lead.note(turn, ahead));
+        let (mut lead, mut to) = (noted(leads), Sheet::EMPTY);
         lead.report(&end(winner, leads.len() as u16), &mut to);
         [Metric::LeadChanges, Metric::NoReturn, Metric::HalfLeaderWins].map(|m| to.0[m as usize])
     }
@@ -84,5 +100,14 @@ mod tests {
         assert_eq!(of(&[-1, -1, 0, 0], defender), [0.0, 1.0, 1.0]);
         assert_eq!(of(&[1, -1], None), [1.0, 1.0, 0.0]);
         assert_eq!(of(&[-4], defender), [0.0, 0.0, 1.0]);
+    }
+
+    #[test]
+    fn the_last_margin_is_that_of_the_whole_game() {
+        let mut lead = noted(&[0, -2, -2]);
+        assert!(lead.margins().is_empty(), "not before the game has ended");
+        let mut to = Sheet::EMPTY;
+        lead.report(&End { margin: 7, ..end(Some(Side::Attacker), 3) }, &mut to);
+        assert_eq!(lead.margins(), [0, -2, 7]);
     }
 }

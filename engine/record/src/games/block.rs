@@ -2,7 +2,10 @@
 //!
 //! `FAULTS`, then for each arm how many games it has (one byte), then for each arm its seeds, its
 //! digests and each metric in turn: the values of one metric lie together, so that they can be read
-//! without the others. Numbers are little-endian. `FAULTS` is a length (4 bytes) and JSON.
+//! without the others. Behind all arms stand the margins by turn: for each arm how many each game has
+//! (one byte), then for each arm the margins, game by game. As many as turns were played: games differ
+//! much in length, and a fixed width would take room for the longest that may be. Numbers are
+//! little-endian. `FAULTS` is a length (4 bytes) and JSON.
 
 use std::ops::Range;
 
@@ -30,6 +33,8 @@ pub struct Played {
 
 /// Bytes of one number.
 const WIDE: usize = 8;
+/// Bytes of one margin.
+const MARGIN: usize = 2;
 
 impl Played {
     /// The block as bytes, for a plan of so many arms.
@@ -46,8 +51,16 @@ impl Played {
                 bytes.extend(of(arm).flat_map(|row| row.get(metric).to_le_bytes()));
             }
         }
+        bytes.extend((0..arms).flat_map(of).map(|row| told(row).len() as u8));
+        let margins = (0..arms).flat_map(of).flat_map(told);
+        bytes.extend(margins.flat_map(|margin| margin.to_le_bytes()));
         bytes
     }
+}
+
+/// The margins of a game that have room in a block: no game lasts nearly as long.
+fn told(row: &GameRow) -> &[i16] {
+    &row.margins[..row.margins.len().min(u8::MAX.into())]
 }
 
 /// Where things are in the bytes of a block.
@@ -57,6 +70,8 @@ pub(super) struct Shape {
     start: u32,
     /// Games of each arm.
     counts: Box<[u8]>,
+    /// Margins of each arm, over all its games.
+    margins: Box<[u32]>,
 }
 
 /// What stands in a row of numbers.
@@ -73,14 +88,27 @@ impl Shape {
         let (length, rest) = bytes.split_first_chunk::<4>()?;
         let (faults, rest) = rest.split_at_checked(u32::from_le_bytes(*length) as usize)?;
         let (counts, games) = rest.split_at_checked(arms)?;
-        let shape = Shape { start: (bytes.len() - games.len()) as u32, counts: counts.into() };
-        let whole = shape.range(arms, Numbers::Seeds).start == bytes.len() as u64;
+        let start = (bytes.len() - games.len()) as u32;
+        let mut shape = Shape { start, counts: counts.into(), margins: [].into() };
+        shape.margins = (0..arms)
+            .map(|arm| {
+                let lengths = shape.lengths(arm);
+                let lengths = bytes.get(lengths.start as usize..lengths.end as usize)?;
+                Some(lengths.iter().map(|&length| u32::from(length)).sum())
+            })
+            .collect::<Option<_>>()?;
+        let whole = shape.margins(arms).start == bytes.len() as u64;
         whole.then_some((shape, serde_json::from_slice(faults).ok()?))
     }
 
     /// Games of an arm.
     pub(super) fn count(&self, arm: usize) -> usize {
-        self.counts[arm].into()
+        self.counts.get(arm).map_or(0, |&count| count.into())
+    }
+
+    /// Games of the arms before an arm.
+    fn before(&self, arm: usize) -> usize {
+        (0..arm).map(|arm| self.count(arm)).sum()
     }
 
     /// The bytes of a row of numbers of one arm, counted from the start of the block.
@@ -90,14 +118,35 @@ impl Shape {
             Numbers::Digests => 1,
             Numbers::Values(metric) => 2 + metric as usize,
         };
-        let before: usize = self.counts[..arm].iter().map(|&count| usize::from(count)).sum();
-        let count = self.counts.get(arm).map_or(0, |&count| usize::from(count));
+        let (before, count) = (self.before(arm), self.count(arm));
         let start = self.start as usize + WIDE * ((2 + Metric::ALL.len()) * before + rows * count);
         start as u64..(start + WIDE * count) as u64
+    }
+
+    /// The bytes that say how many margins each game of an arm has.
+    pub(super) fn lengths(&self, arm: usize) -> Range<u64> {
+        let all = self.counts.len();
+        let start = self.range(all, Numbers::Seeds).start + self.before(arm) as u64;
+        start..start + self.count(arm) as u64
+    }
+
+    /// The bytes of the margins of an arm.
+    pub(super) fn margins(&self, arm: usize) -> Range<u64> {
+        let all = self.counts.len();
+        let before: u32 = self.margins[..arm].iter().sum();
+        let start = self.lengths(all).start + MARGIN as u64 * u64::from(before);
+        let own = self.margins.get(arm).copied().unwrap_or(0);
+        start..start + MARGIN as u64 * u64::from(own)
     }
 }
 
 /// The numbers of a row of bytes.
 pub(super) fn numbers(bytes: &[u8]) -> impl Iterator<Item = u64> + '_ {
     bytes.as_chunks::<WIDE>().0.iter().map(|number| u64::from_le_bytes(*number))
+}
+
+/// The margins of each game of so many each, from the bytes of all of them.
+pub(super) fn margins(lengths: &[u8], bytes: &[u8]) -> Vec<Vec<i16>> {
+    let mut all = bytes.as_chunks::<MARGIN>().0.iter().map(|margin| i16::from_le_bytes(*margin));
+    lengths.iter().map(|&length| all.by_ref().take(length.into()).collect()).collect()
 }

@@ -57,7 +57,7 @@ pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
     out.flush().map_err(|e| GamesError(e.to_string()))
 }
 
-/// Reads what [`write_games`] wrote under the same plan.
+/// Reads what [`write_games`] wrote under the same plan: all but the margins by turn.
 ///
 /// # Errors
 /// The first line that is not a game of `plan`.
@@ -92,6 +92,7 @@ fn row(plan: &Plan, record: &csv::StringRecord) -> Result<GameRow, String> {
         seed: ticket.seed,
         digest: ticket.digest,
         values,
+        margins: vec![],
     })
 }
 
@@ -116,6 +117,7 @@ mod tests {
             seed: u64::from(game) * 77,
             digest: 5,
             values: std::array::from_fn(|n| n as f64 / 3.0 + f64::from(game)),
+            margins: vec![],
         };
         RunRecord {
             plan: plan(),

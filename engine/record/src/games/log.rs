@@ -6,55 +6,13 @@
 
 use std::fmt;
 use std::io;
+use std::ops::Range;
 
-use super::block::{Numbers, Played, Shape, StoppedArm, numbers};
+use super::block::{Numbers, Played, Shape, StoppedArm, margins, numbers};
 use super::span::Span;
+use super::store::Store;
 use crate::layout::Block;
 use crate::{FORMAT, GameRow, Metric, Plan};
-
-/// Bytes that grow at their end and can be read anywhere.
-pub trait Store: Send + Sync {
-    /// Fills `bytes` from `offset` on.
-    ///
-    /// # Errors
-    /// What reading says; an end before all bytes are filled.
-    fn read_at(&self, offset: u64, bytes: &mut [u8]) -> io::Result<()>;
-
-    /// Puts bytes at the end.
-    ///
-    /// # Errors
-    /// What writing says; some of the bytes may be there then.
-    fn append(&mut self, bytes: &[u8]) -> io::Result<()>;
-
-    /// Cuts everything from `length` on.
-    ///
-    /// # Errors
-    /// What cutting says.
-    fn cut(&mut self, length: u64) -> io::Result<()>;
-}
-
-/// A store in memory.
-#[derive(Debug, Default)]
-pub struct Memory(Vec<u8>);
-
-impl Store for Memory {
-    fn read_at(&self, offset: u64, bytes: &mut [u8]) -> io::Result<()> {
-        let from = usize::try_from(offset).ok().and_then(|offset| self.0.get(offset..));
-        let from = from.and_then(|rest| rest.get(..bytes.len()));
-        bytes.copy_from_slice(from.ok_or(io::ErrorKind::UnexpectedEof)?);
-        Ok(())
-    }
-
-    fn append(&mut self, bytes: &[u8]) -> io::Result<()> {
-        self.0.extend(bytes);
-        Ok(())
-    }
-
-    fn cut(&mut self, length: u64) -> io::Result<()> {
-        self.0.truncate(usize::try_from(length).unwrap_or(usize::MAX));
-        Ok(())
-    }
-}
 
 /// Why a log could not be read or written.
 #[derive(Debug)]
@@ -315,11 +273,30 @@ impl Log {
     }
 
     fn numbers(&self, arm: usize, n: usize, what: Numbers) -> Result<Vec<u64>, LogError> {
-        let Kept { offset, shape } = &self.kept[n];
-        let range = shape.range(arm, what);
+        Ok(numbers(&self.bytes(n, self.kept[n].shape.range(arm, what))?).collect())
+    }
+
+    /// Some bytes of a block, counted from its start.
+    fn bytes(&self, n: usize, range: Range<u64>) -> Result<Vec<u8>, LogError> {
         let mut bytes = vec![0; (range.end - range.start) as usize];
-        self.store.read_at(offset + range.start, &mut bytes)?;
-        Ok(numbers(&bytes).collect())
+        self.store.read_at(self.kept[n].offset + range.start, &mut bytes)?;
+        Ok(bytes)
+    }
+
+    /// The margins by turn of each game that an arm has in a block.
+    fn block_margins(&self, arm: usize, n: usize) -> Result<Vec<Vec<i16>>, LogError> {
+        let shape = &self.kept[n].shape;
+        let (lengths, all) = (shape.lengths(arm), shape.margins(arm));
+        Ok(margins(&self.bytes(n, lengths)?, &self.bytes(n, all)?))
+    }
+
+    /// Hands the margins by turn of every game of an arm to `to`, a block at a time.
+    pub(super) fn margins(&self, arm: usize, to: &mut dyn FnMut(&[i16])) -> Result<(), LogError> {
+        for n in 0..self.shown {
+            let counting = self.games(arm, n).zip(self.block_margins(arm, n)?);
+            counting.for_each(|(_, margins)| to(&margins));
+        }
+        Ok(())
     }
 
     pub(super) fn row(
@@ -347,15 +324,17 @@ impl Log {
             }
         }
         let scenario = self.blocks[n].scenario;
-        let row = |(game, ((seed, digest), values))| GameRow {
+        let row = |(game, (((seed, digest), values), margins))| GameRow {
             arm,
             scenario,
             game,
             seed,
             digest,
             values,
+            margins,
         };
-        let sealed = seeds.into_iter().zip(digests).zip(values);
+        let margins = self.block_margins(arm, n)?;
+        let sealed = seeds.into_iter().zip(digests).zip(values).zip(margins);
         Ok(self.games(arm, n).zip(sealed).map(row).collect())
     }
 

@@ -7,6 +7,7 @@ mod block;
 mod csv;
 mod log;
 mod span;
+mod store;
 #[cfg(test)]
 mod tests;
 
@@ -15,8 +16,9 @@ use std::sync::OnceLock;
 
 pub use self::block::{Played, StoppedArm};
 pub use self::csv::{GamesError, read_games, write_games};
-pub use self::log::{Log, LogError, Memory, Store};
+pub use self::log::{Log, LogError};
 pub use self::span::Span;
+pub use self::store::{Memory, Store};
 use crate::{GameRow, Metric};
 
 /// The games of a run. Those of an arm have an order: by scenario, then number.
@@ -87,6 +89,15 @@ impl Games {
         match &self.source {
             Source::Held(rows) => of_arm(rows, arm).iter().map(|row| row.digest).collect(),
             Source::Kept(log) => self.read(log.digests(arm)),
+        }
+    }
+
+    /// Hands the margins by turn of every game of an arm to `to`, in no order that may be relied
+    /// on, without holding them all.
+    pub fn margins(&self, arm: usize, to: &mut dyn FnMut(&[i16])) {
+        match &self.source {
+            Source::Held(rows) => of_arm(rows, arm).iter().for_each(|row| to(&row.margins)),
+            Source::Kept(log) => self.read(log.margins(arm, to)),
         }
     }
 

@@ -50,7 +50,11 @@ fn three_hundred() -> Plan {
 fn row(GameKey { arm, scenario, game }: GameKey) -> GameRow {
     let value = |n: usize| (n + arm) as f64 / 3.0 + f64::from(game) * 7.0 + scenario as f64;
     let seed = u64::from(game) * 77 + scenario as u64;
-    GameRow { arm, scenario, game, seed, digest: seed ^ 5, values: std::array::from_fn(value) }
+    // Some games end sooner than others, and margins have either sign.
+    let margin = |turn: u32| (turn * (game + 3) % 41) as i16 - 20 + arm as i16;
+    let margins = (0..game % 9 + scenario as u32).map(margin).collect();
+    let values = std::array::from_fn(value);
+    GameRow { arm, scenario, game, seed, digest: seed ^ 5, values, margins }
 }
 
 fn played(plan: &Plan) -> Vec<Played> {
@@ -79,6 +83,14 @@ fn held(blocks: &[Played]) -> Games {
     blocks.iter().flat_map(|block| block.games.clone()).collect::<Vec<_>>().into()
 }
 
+/// The margins by turn of every game of an arm, sorted: in which order they come is not said.
+fn courses(games: &Games, arm: usize) -> Vec<Vec<i16>> {
+    let mut courses = Vec::new();
+    games.margins(arm, &mut |margins| courses.push(margins.to_vec()));
+    courses.sort();
+    courses
+}
+
 #[track_caller]
 fn same(kept: &Games, held: &Games) {
     assert_eq!(kept.rows(), held.rows());
@@ -86,6 +98,7 @@ fn same(kept: &Games, held: &Games) {
         assert_eq!(kept.count(arm), held.count(arm));
         assert!(kept.keys(arm).eq(held.keys(arm)));
         assert_eq!(kept.spans(arm), held.spans(arm));
+        assert_eq!(courses(kept, arm), courses(held, arm));
         for metric in [Metric::AttackerWins, Metric::Margin, Metric::Decisions] {
             assert_eq!(kept.column(arm, metric), held.column(arm, metric));
         }
@@ -223,5 +236,6 @@ fn a_file_that_is_gone_is_a_failure_and_no_panic() {
     let games = Games::from(kept(&plan, &played(&plan), &memory));
     memory.0.lock().unwrap().clear();
     assert!(games.column(0, Metric::Margin).is_empty());
+    assert!(courses(&games, 0).is_empty());
     assert!(games.failure().unwrap().contains("end"), "{:?}", games.failure());
 }

@@ -7,7 +7,7 @@ use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    CrossPlan, FORMAT, GameKey, HandicapPlan, Metric, SweepPlan, Ticket, Timing, TunePlan,
+    CrossPlan, FORMAT, GameKey, HandicapPlan, Metric, SweepPlan, Ticket, Timing, TunePlan, readable,
 };
 
 mod brief;
@@ -207,16 +207,15 @@ impl Plan {
     pub fn from_ron(text: &str) -> Result<Plan, String> {
         let options = Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
         let plan: Plan = options.from_str(text).map_err(|e| format!("line {e}"))?;
-        if plan.format != FORMAT {
-            return Err(format!("plan has format {}, this program reads {FORMAT}", plan.format));
-        }
-        Ok(plan)
+        readable(plan.format)?;
+        Ok(Plan { format: FORMAT, ..plan })
     }
 }
 
 #[cfg(test)]
 pub(crate) mod tests {
     use super::*;
+    use crate::OLDEST_PLAN;
 
     pub(crate) fn pairing(attacker: &str, defender: &str) -> Pairing {
         let player = |name: &str| PlayerRef { name: name.into(), digest: "55667788".into() };
@@ -350,7 +349,19 @@ pub(crate) mod tests {
 
     #[test]
     fn a_plan_of_another_format_is_refused() {
-        let text = plan().to_ron().replace("format: 3", "format: 99");
-        assert!(Plan::from_ron(&text).unwrap_err().contains("format 99"));
+        let written = |format: u32| {
+            plan().to_ron().replace(&format!("format: {FORMAT}"), &format!("format: {format}"))
+        };
+        for format in [0, OLDEST_PLAN - 1, FORMAT + 1, 99] {
+            let fault = Plan::from_ron(&written(format)).unwrap_err();
+            assert_eq!(fault, format!("plan has format {format}, this program reads 3 to 4"));
+        }
+    }
+
+    #[test]
+    fn a_plan_of_the_format_before_is_read_as_one_of_today() {
+        let text = plan().to_ron().replace(&format!("format: {FORMAT}"), "format: 3");
+        assert!(text.contains("format: 3"), "{text}");
+        assert_eq!(Plan::from_ron(&text), Ok(plan()));
     }
 }

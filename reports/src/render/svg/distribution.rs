@@ -1,4 +1,4 @@
-//! Shares of games by value: the reference filled, every other arm as an outline.
+//! Shares of games by value: the reference filled, every other arm as an outline of its own kind.
 
 use plotters::prelude::*;
 
@@ -64,7 +64,12 @@ pub(super) fn draw(area: &Area, bins: &Bins) -> Drawn {
             let fill = series_colour(0).mix(0.25).filled();
             chart.draw_series([Polygon::new(outline.clone(), fill)])?;
         }
-        chart.draw_series([PathElement::new(outline, series_colour(n).stroke_width(2))])?;
+        let style = series_colour(n).stroke_width(2);
+        match n {
+            2 => chart.draw_series(DashedLineSeries::new(outline, 8, 4, style))?,
+            3 => chart.draw_series(DashedLineSeries::new(outline, 2, 4, style))?,
+            _ => chart.draw_series([PathElement::new(outline, style)])?,
+        };
     }
     Ok(())
 }

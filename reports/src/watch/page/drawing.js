@@ -11,8 +11,12 @@ function shape(name, attributes, text) {
   return element;
 }
 
+// Two tables side by side are small: their pieces are drawn larger.
+const SIZE = film.reels.length > 1 ? 1.3 : 1.1;
+
 function group(name, x, y, title, ...parts) {
-  const element = shape("g", { class: name, transform: `translate(${across(x)} ${up(y)})` });
+  const place = `translate(${across(x)} ${up(y)}) scale(${SIZE})`;
+  const element = shape("g", { class: name, transform: place });
   if (title) element.append(shape("title", {}, title));
   element.append(...parts);
   return element;

@@ -85,6 +85,18 @@ fn every_man_lost_is_lost_to_one_weapon() {
     }
 }
 
+#[test]
+fn every_turn_has_its_margin_and_the_last_one_is_that_of_the_game() {
+    let mut moved = 0;
+    watch("steady", |values, again| {
+        let margins = again.collector.margins();
+        assert_eq!(margins.len() as f64, of(values, Metric::Turns));
+        assert_eq!(margins.last().map(|&last| last.into()), Some(of(values, Metric::Margin)));
+        moved += u32::from(margins.windows(2).any(|pair| pair[0] != pair[1]));
+    });
+    assert!(moved > GAMES as u32 / 2, "points are scored on the way in {moved} games");
+}
+
 /// Players who choose by chance do some of everything in two hundred games.
 #[test]
 fn something_of_everything_happens() {
