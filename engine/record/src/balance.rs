@@ -1,10 +1,11 @@
 //! Who wins, where and with whom.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The attacker's wins among some games of an arm: all of them, those of one scenario, or those of one
 /// pairing of players.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Balance {
     /// Name of the arm.
     pub arm: String,
@@ -14,7 +15,7 @@ pub struct Balance {
     /// Attacker and defender; none over all pairings.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub players: Option<(String, String)>,
-    /// Games.
+    /// Games played.
     pub games: u32,
     /// Games that the attacker won.
     pub wins: u32,
