@@ -148,6 +148,10 @@ pub(crate) struct ReplayArgs {
     /// Play the game again and check its digest; tell no story.
     #[arg(long)]
     pub(crate) verify: bool,
+    /// Tell the game in one screen: the forces, the opening, the turning points, who did the harm,
+    /// losses, luck, and the end.
+    #[arg(long, conflicts_with = "verify")]
+    pub(crate) brief: bool,
     /// Leave out the pictures of the board.
     #[arg(long)]
     pub(crate) no_board: bool,

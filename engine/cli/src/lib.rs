@@ -3,6 +3,7 @@
 //! The only crate that knows arguments, prints, reads and writes files or exits. It joins house
 //! rules, players, scenarios, runs and reports; it decides nothing that a result depends on.
 
+mod account;
 mod answer;
 mod args;
 mod bars;

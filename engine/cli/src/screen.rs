@@ -6,6 +6,9 @@ use std::io::{IsTerminal, Write};
 /// Widest text, for a reader's sake.
 const WIDEST: usize = 100;
 
+/// Columns of text where there is no terminal to ask, and of what has one width everywhere.
+pub(crate) const NARROW: usize = 80;
+
 /// Prints an answer on standard output. A reader who stops reading is no fault.
 pub(crate) fn show(text: &str) {
     let mut out = std::io::stdout().lock();
@@ -34,9 +37,9 @@ pub(crate) fn complaint_colour() -> bool {
     std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
 }
 
-/// Columns of the terminal, or the widest when there is none.
+/// Columns of the terminal, at most the widest; the usual eighty when there is none.
 pub(crate) fn width() -> usize {
-    terminal_size::terminal_size().map_or(WIDEST, |(columns, _)| usize::from(columns.0).min(WIDEST))
+    terminal_size::terminal_size().map_or(NARROW, |(columns, _)| usize::from(columns.0).min(WIDEST))
 }
 
 /// A panic within a game is caught and told as a fault of that game; the default message would

@@ -7,6 +7,8 @@ use ruleshift_players::Weighing;
 use ruleshift_record::Ticket;
 use ruleshift_scenarios::Scenario;
 
+use crate::account::page::fold;
+use crate::account::{Account, Both};
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
 use crate::story::{HouseNames, Story};
@@ -28,29 +30,46 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
         ));
         return Ok(());
     }
+    if args.brief && args.why.is_some() {
+        return Err(Failure::Input(
+            "`--brief` tells the game in one screen, which has no room for decisions: leave out \
+             `--brief` or `--why`"
+                .to_owned(),
+        ));
+    }
     parts.warn();
     let one = args.why.flatten();
     let boards = !args.no_board && one.is_none();
     let mut story = parts.story(boards);
+    let mut account = parts.account();
     let (end, text) = match args.why {
         None => {
-            let end = parts.play(parts.players().map(plain), &mut story);
+            let mut both = Both(&mut story, &mut account);
+            let end = parts.play(parts.players().map(plain), &mut both);
             (end, story.into_text())
         }
         Some(_) => {
             let why = Why::new(story, one);
-            let end = parts.play(parts.players().map(|player| why.ask(player)), &mut why.listen());
+            let mut listener = why.listen();
+            let mut both = Both(&mut listener, &mut account);
+            let end = parts.play(parts.players().map(|player| why.ask(player)), &mut both);
+            drop(listener);
             (end, why.into_text().map_err(Failure::Input)?)
         }
     };
-    screen::show(&parts.heading());
-    if args.why.is_some() {
-        screen::show(&format!("\n{}\n", why::LEGEND));
+    screen::show(&match one {
+        Some(_) => parts.heading(),
+        None => parts.told(&account),
+    });
+    if !args.brief {
+        if args.why.is_some() {
+            screen::show(&format!("\n{}\n", fold(why::LEGEND)));
+        }
+        if boards {
+            screen::show(&format!("\n{}\n", board::legend()));
+        }
+        screen::show(&text);
     }
-    if boards {
-        screen::show(&format!("{}\n", board::legend()));
-    }
-    screen::show(&text);
     if let GameEnd::Faulted { fault, .. } = &end {
         screen::show(&format!("\nThe game stopped: {fault}\n"));
     }
@@ -123,6 +142,16 @@ impl<'a> Parts<'a> {
         Story::new(&self.scenario.arena, &self.rules.rules, names, boards)
     }
 
+    fn account(&self) -> Account<'_> {
+        Account::new(&self.scenario.arena, &self.rules.rules, self.story(false))
+    }
+
+    /// The account of the game just played.
+    fn told(&self, account: &Account<'_>) -> String {
+        let players = [&self.ticket.attacker, &self.ticket.defender].map(|p| p.name.as_str());
+        account.text(players, &self.ticket.stack_spec())
+    }
+
     fn play(
         &self,
         [mut attacker, mut defender]: [Box<dyn Player + '_>; 2],
@@ -166,14 +195,14 @@ impl<'a> Parts<'a> {
 
     fn heading(&self) -> String {
         let setup = self.scenario.arena.setup();
+        let (title, players) = (&setup.title, [&self.ticket.attacker, &self.ticket.defender]);
         format!(
-            "{}\nAttacker: {} ({})  Defender: {} ({})  Rules: {}\n",
-            setup.title,
+            "{title}\nRules: {}\nAttacker: {} ({})\nDefender: {} ({})\n",
+            self.ticket.stack_spec(),
             setup.sides.0[0].name,
-            self.ticket.attacker.name,
+            players[0].name,
             setup.sides.0[1].name,
-            self.ticket.defender.name,
-            self.ticket.stack_spec()
+            players[1].name
         )
     }
 }
