@@ -3,6 +3,8 @@
 
 use std::io::{IsTerminal, Write};
 
+use crate::account::page::fold_to;
+
 /// Widest text, for a reader's sake.
 const WIDEST: usize = 100;
 
@@ -15,9 +17,10 @@ pub(crate) fn show(text: &str) {
     let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
 }
 
-/// Prints a remark on standard error.
+/// Prints a remark on standard error, folded to the terminal; the picture of a script keeps its lines.
 pub(crate) fn remark(text: &str) {
-    let _ = writeln!(std::io::stderr().lock(), "{text}");
+    let told = if text.contains("--> ") { text.to_owned() } else { fold_to(text, width()) };
+    let _ = writeln!(std::io::stderr().lock(), "{told}");
 }
 
 /// Prints why the program stops.
@@ -32,9 +35,14 @@ pub(crate) fn colour() -> bool {
     std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none()
 }
 
+/// Whether remarks and complaints go to a terminal.
+pub(crate) fn complaints_seen() -> bool {
+    std::io::stderr().is_terminal()
+}
+
 /// Whether complaints go to a terminal that takes colour.
 pub(crate) fn complaint_colour() -> bool {
-    std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
+    complaints_seen() && std::env::var_os("NO_COLOR").is_none()
 }
 
 /// Columns of the terminal, at most the widest; the usual eighty when there is none.

@@ -33,6 +33,8 @@ pub(crate) struct Story<'a> {
     names: HouseNames,
     /// Whether to draw the board at each turn's end.
     boards: bool,
+    /// Whether they are in colour.
+    colour: bool,
     text: String,
     /// The sentence under way.
     sentence: Option<Together>,
@@ -45,7 +47,12 @@ impl<'a> Story<'a> {
         names: HouseNames,
         boards: bool,
     ) -> Story<'a> {
-        Story { arena, rules, names, boards, text: String::new(), sentence: None }
+        Story { arena, rules, names, boards, colour: false, text: String::new(), sentence: None }
+    }
+
+    /// The same story with its boards in colour, if so.
+    pub(crate) fn coloured(self, colour: bool) -> Self {
+        Story { colour, ..self }
     }
 
     /// The story so far.
@@ -154,8 +161,12 @@ impl Observer for Story<'_> {
         let turn_over = matches!(event, Event::TurnEnded { .. });
         let begins = matches!(event, Event::TurnStarted { turn: 1, .. });
         if self.boards && (turn_over || begins) {
-            let board = board::draw(self.arena, state, self.rules.smoke_radius() as u8);
-            self.line(&board);
+            let smoke = self.rules.smoke_radius() as u8;
+            let board = board::draw(self.arena, state, smoke, self.colour);
+            self.pause();
+            // Codes of colours take no room, so a board is not folded.
+            self.text.push_str(&board);
+            self.text.push('\n');
         }
     }
 

@@ -10,7 +10,7 @@ use ruleshift_game::{Choice, Event, Observer, Player, State, View};
 use ruleshift_players::{Score, Weighing};
 
 use crate::story::Story;
-use ranking::{Weighed, rows};
+use ranking::{MARGIN, Weighed, rows};
 
 /// Choices shown of each decision, when all are told.
 const SHOWN: usize = 5;
@@ -105,7 +105,9 @@ impl Telling<'_> {
         let shown = if self.one.is_some() { usize::MAX } else { SHOWN };
         self.story.line(&format!("      [{number}] {}", self.story.chooser(view)));
         for row in self.rows(view, choices, scores, chosen, shown) {
-            self.story.line(&format!("        {row}"));
+            for line in row.lines() {
+                self.story.line(&format!("{:MARGIN$}{line}", ""));
+            }
         }
     }
 

@@ -11,8 +11,8 @@ use crate::story::capital;
 const MOST: usize = 3;
 
 /// The rule by which they are chosen.
-pub(super) const RULE: &str = "The course: the three turns that weigh most, and up to three more that weigh half as \
-much. A man out of action or a point of the lead weighs 1, an objective or a group 5.";
+pub(super) const RULE: &str = "The course: the three turns that weigh most, and up to three half as \
+heavy (men gone\n  and points of the lead weigh 1 each, an objective or a group 5)";
 
 /// A paragraph for each turning point.
 pub(super) fn lines(turns: &Turns, things: &Things<'_>, state: &State) -> Vec<String> {
@@ -28,10 +28,15 @@ fn line(turn: &Turn, things: &Things<'_>, state: &State) -> String {
     if !rest.is_empty() {
         told.push(more(rest));
     }
-    if turn.gone.0 != [0, 0] {
-        let of = |side: Side| format!("{side} {}", turn.gone[side]);
-        told.push(format!("men gone: {}, {}", of(Side::Attacker), of(Side::Defender)));
-    }
+    let [attacker, defender] = turn.gone.0;
+    told.extend(match (attacker, defender) {
+        (0, 0) => None,
+        (_, 0) => Some(format!("the attacker loses {}", count(attacker, "man"))),
+        (0, _) => Some(format!("the defender loses {}", count(defender, "man"))),
+        _ => {
+            Some(format!("the attacker loses {}, the defender {defender}", count(attacker, "man")))
+        }
+    });
     let points = turn.points[1];
     let points = things.points(points[Side::Attacker], points[Side::Defender]);
     told.push(if turn.points[0] == turn.points[1] { format!("still {points}") } else { points });

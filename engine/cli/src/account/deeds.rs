@@ -5,11 +5,11 @@ use std::cmp::Reverse;
 use ruleshift_game::{BreakCause, Damage, Event, State, UnitId};
 
 use super::blow::{Blow, Doer};
-use super::page::{count, listed};
+use super::page::count;
 use super::things::Things;
 
 /// How many are told.
-const MOST: usize = 5;
+const MOST: usize = 4;
 
 /// What one of them did to the enemy.
 #[derive(Clone, Copy, Debug)]
@@ -79,13 +79,13 @@ impl Deed {
     fn line(&self, things: &Things<'_>, state: &State) -> String {
         let mut did = Vec::new();
         if self.hit > 0 {
-            did.push(format!("{} hit", count(self.hit, "man")));
+            did.push(format!("{} hit", self.hit));
         }
         if self.driven > 0 {
-            did.push(format!("{} driven off or taken", self.driven));
+            did.push(format!("{} driven off", self.driven));
         }
         if self.vehicles > 0 {
-            did.push(format!("{} knocked out", count(self.vehicles, "vehicle")));
+            did.push(count(self.vehicles, "vehicle"));
         }
         if self.pins > 0 {
             did.push(count(self.pins, "pin"));
@@ -94,6 +94,6 @@ impl Deed {
             Doer::Unit(id) => things.fate(id, state),
             Doer::Battery(_) => String::new(),
         };
-        format!("  {}: {}{own}", things.doer_of(self.doer, state), listed(&did))
+        format!("  {}: {}{own}", things.doer_of(self.doer, state), did.join(", "))
     }
 }

@@ -14,7 +14,8 @@ pub(super) struct Ending {
     pub(super) margin: i16,
     pub(super) cause: EndCause,
     pub(super) turn: u16,
-    dice: u32,
+    /// Dice rolled in the whole game.
+    pub(super) dice: u32,
     points: BySide<i16>,
     /// Of the points, those for what is held at the end.
     held: BySide<i16>,
@@ -34,7 +35,6 @@ impl Ending {
         &self,
         turns: &Turns,
         field: Option<(Side, u8)>,
-        things: &Things<'_>,
         state: &State,
     ) -> Vec<String> {
         let won =
@@ -44,15 +44,17 @@ impl Ending {
             points => format!("by {}", count(points.into(), "point")),
         };
         let [attacker, defender] = self.points.0;
-        let points = things.points(attacker, defender);
-        let first = format!("{won} {}, {margin}: {points}", self.why(turns, state));
+        let points = match attacker >= defender {
+            true => format!("{attacker} to {defender}"),
+            false => format!("{defender} to {attacker}"),
+        };
+        let first = format!("{won} {}, {margin}, {points}", self.why(turns, state));
         let parts = self.parts(field);
         let first = if parts.is_empty() { first } else { format!("{first} ({})", listed(&parts)) };
         let mut lines = vec![format!("{first}.")];
         if let Some(winner) = self.winner {
             lines.push(super::course::never_behind(turns, winner));
         }
-        lines.push(format!("{} dice were rolled in all.", self.dice));
         lines
     }
 
@@ -88,11 +90,10 @@ impl Ending {
 
     /// What was counted when the game was over.
     fn parts(&self, field: Option<(Side, u8)>) -> Vec<String> {
-        let field = field.map(|(side, points)| format!("{points} of the {side}'s for the field"));
+        let field = field.map(|(side, points)| format!("{points} to the {side} for the field"));
         let held = Side::ALL.iter().filter(|&&side| self.held[side] != 0);
-        let held = held.map(|&side| {
-            format!("{} of the {side}'s for what he holds at the end", self.held[side])
-        });
+        let held = held
+            .map(|&side| format!("{} to the {side} for what he holds in the end", self.held[side]));
         field.into_iter().chain(held).collect()
     }
 }

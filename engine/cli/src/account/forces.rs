@@ -2,40 +2,34 @@
 
 use std::collections::BTreeMap;
 
-use ruleshift_game::{Arena, GroupSetup, Kind, Rules, Side, Start, UnitSetup};
+use ruleshift_game::{Arena, GroupSetup, Kind, Objective, Rules, Side, Start, UnitSetup};
 
 use super::page::{count, listed};
 use crate::story::capital;
 
-/// What is at stake: objectives, and how long there is.
+/// What is at stake: a line for each objective.
 pub(super) fn situation(arena: &Arena, rules: &Rules) -> Vec<String> {
-    let turns = rules.turn_limit(arena.setup().turn_limit) as u32;
-    let objectives = arena.objectives().iter().map(|objective| {
-        let mut worth = Vec::new();
-        for &side in Side::ALL {
-            let turn = rules.objective_points(side, objective.each_turn[side].min(20));
-            let end = rules.final_points(side, objective.at_end[side].min(20));
-            let parts: Vec<String> = [(turn, "each turn"), (end, "at the end")]
-                .iter()
-                .filter(|(points, _)| *points > 0)
-                .map(|(points, when)| format!("{points} {when}"))
-                .chain(
-                    (objective.leaving[side] > 0)
-                        .then(|| format!("{} for each unit led off", objective.leaving[side])),
-                )
-                .collect();
-            if !parts.is_empty() {
-                worth.push(format!("{side} {}", parts.join(", ")));
-            }
-        }
-        let held = match objective.holder {
-            Some(side) => format!(", held by the {side} at first"),
-            None => String::new(),
-        };
-        format!("  Points for {}: {}{held}", objective.name, worth.join("; "))
-    });
-    let most = format!("  At most {}.", count(turns, "turn"));
-    objectives.chain([most]).collect()
+    arena.objectives().iter().map(|objective| stake(objective, rules)).collect()
+}
+
+fn stake(objective: &Objective, rules: &Rules) -> String {
+    let worth = |side: Side| {
+        let turn = rules.objective_points(side, objective.each_turn[side].min(20));
+        let end = rules.final_points(side, objective.at_end[side].min(20));
+        let leaving = i32::from(objective.leaving[side]);
+        let parts = [(turn, "each turn"), (end, "at the end"), (leaving, "for each unit led off")];
+        let parts = parts.iter().filter(|(points, _)| *points > 0);
+        let parts: Vec<String> = parts.map(|(points, when)| format!("{points} {when}")).collect();
+        if parts.is_empty() { "nothing".to_owned() } else { parts.join(" and ") }
+    };
+    let [attacker, defender] = [Side::Attacker, Side::Defender].map(worth);
+    let worth = if attacker == defender {
+        format!("{attacker} for either side")
+    } else {
+        format!("attacker {attacker}, defender {defender}")
+    };
+    let held = objective.holder.map_or_else(String::new, |side| format!("; the {side}'s at first"));
+    format!("  {}, in points: {worth}{held}", capital(&objective.name))
 }
 
 /// One side's force in a paragraph.

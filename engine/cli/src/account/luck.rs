@@ -91,17 +91,13 @@ impl Luck {
     pub(super) fn lines(&self) -> Vec<String> {
         let line = |&side: &Side| {
             let (fire, guns) = (&self.fire[side], &self.guns[side]);
-            let mut text = format!(
-                "  {}: {} dice of fire, {} hits, expected {}",
-                capital(side),
-                fire.tried,
-                fire.came,
-                fire.expected()
-            );
+            let (came, tried) = (fire.came, fire.tried);
+            let side = capital(side);
+            let mut text =
+                format!("  {side}: {came} hits of {tried} dice, expected {}", fire.expected());
             if guns.tried > 0 {
                 let (came, tried) = (guns.came, guns.tried);
-                text +=
-                    &format!("; at armour {came} of {tried} shots, expected {}", guns.expected());
+                text += &format!("; at armour {came} of {tried}, {}", guns.expected());
             }
             text
         };

@@ -69,7 +69,8 @@ impl<'a> Account<'a> {
     pub(crate) fn text(&self, players: [&str; 2], stack: &str) -> String {
         let (arena, rules) = (self.things.arena, self.things.rules);
         let mut lines = vec![arena.setup().title.clone(), format!("Rules: {stack}")];
-        lines.push("\nThe situation".to_owned());
+        let turns = rules.turn_limit(arena.setup().turn_limit);
+        lines.push(format!("\nThe situation, with {turns} turns at most"));
         lines.extend(forces::situation(arena, rules));
         let force = |(&side, player)| forces::force(arena, side, player);
         lines.extend(Side::ALL.iter().zip(players).map(force));
@@ -84,16 +85,20 @@ impl<'a> Account<'a> {
         lines.extend(self.opening.lines(&self.things, state));
         lines.push(format!("\n{}", course::RULE));
         lines.extend(course::lines(&self.turns, &self.things, state));
-        lines.push("\nWho did the harm: most men hit, driven off or taken, then pins".to_owned());
+        lines.push(
+            "\nWho did the harm: men hit, men driven off or taken, vehicles, pins".to_owned(),
+        );
         lines.extend(self.deeds.lines(&self.things, state));
         lines.push("\nMen and vehicles lost".to_owned());
         lines.extend(self.losses.lines(state));
-        lines.push("\nHow luck fell (± what chance alone makes of two games in three)".to_owned());
+        let dice =
+            self.ending.map_or_else(String::new, |end| format!("{} dice in all; ", end.dice));
+        lines.push(format!("\nHow luck fell ({dice}± as chance has it in two games of three)"));
         lines.extend(self.luck.lines());
         lines.push("\nThe end".to_owned());
         match &self.ending {
             Some(ending) => {
-                let told = ending.lines(&self.turns, self.field, &self.things, state);
+                let told = ending.lines(&self.turns, self.field, state);
                 lines.extend(told.iter().map(|line| format!("  {line}")));
             }
             None => lines.push("  The game was stopped before it was over.".to_owned()),

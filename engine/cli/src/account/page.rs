@@ -1,6 +1,6 @@
 //! Text for the terminal: paragraphs folded to its columns, small words around numbers.
 
-use textwrap::{Options, WordSplitter};
+use textwrap::{Options, WordSeparator, WordSplitter};
 
 use crate::screen::NARROW;
 
@@ -9,20 +9,42 @@ const HANG: usize = 2;
 /// Columns to which they are set in at most.
 const DEEPEST: usize = 8;
 
-/// A paragraph in lines of at most eighty columns; it keeps the blanks it begins with, and later
-/// lines are set in a little more. A word that is longer than a line stays whole.
+/// Paragraphs, one a line, in lines of at most eighty columns. Each keeps the blanks it begins with,
+/// and its later lines are set in a little more. One with a word that is longer than a line, as a
+/// ticket is, stays whole, so that it can be copied.
 pub(crate) fn fold(text: &str) -> String {
-    if text.chars().count() <= NARROW {
-        return text.to_owned();
+    fold_to(text, NARROW)
+}
+
+/// The same, to so many columns.
+pub(crate) fn fold_to(text: &str, width: usize) -> String {
+    let paragraph = |line: &str| {
+        if line.split(' ').any(|word| word.chars().count() >= width) {
+            return line.to_owned();
+        }
+        let margin = line.len() - line.trim_start_matches(' ').len();
+        hang(&" ".repeat(margin), line.trim_start_matches(' '), deeper(margin), width)
+    };
+    text.split('\n').map(paragraph).collect::<Vec<_>>().join("\n")
+}
+
+fn deeper(margin: usize) -> usize {
+    (margin + HANG).min(DEEPEST.max(margin))
+}
+
+/// A text behind a label, in lines of at most `width` columns; later lines begin at column `later`.
+pub(crate) fn hang(label: &str, text: &str, later: usize, width: usize) -> String {
+    if label.chars().count() + text.chars().count() <= width {
+        return format!("{label}{text}");
     }
-    let margin = text.len() - text.trim_start_matches(' ').len();
-    let (first, later) = (" ".repeat(margin), " ".repeat((margin + HANG).min(DEEPEST.max(margin))));
-    let options = Options::new(NARROW)
-        .initial_indent(&first)
+    let later = " ".repeat(later);
+    let options = Options::new(width)
+        .initial_indent(label)
         .subsequent_indent(&later)
         .break_words(false)
+        .word_separator(WordSeparator::AsciiSpace)
         .word_splitter(WordSplitter::NoHyphenation);
-    textwrap::fill(text.trim_start_matches(' '), options)
+    textwrap::fill(text, options)
 }
 
 /// A count with its noun, many or one: "1 group", "3 groups".

@@ -3,7 +3,6 @@
 use ruleshift_game::{Arena, GroupId, Place, Rules, Side, State, UnitId};
 
 use super::blow::Doer;
-use super::page::count;
 use crate::story::{Story, capital};
 
 /// What is needed to name things and to know what they are worth.
@@ -46,12 +45,12 @@ impl Things<'_> {
         let unit = state.units()[id as usize];
         let lost = u32::from(unit.first_men.saturating_sub(unit.men));
         let fate = match unit.place {
-            Place::Lost => "itself lost to the last man".to_owned(),
-            Place::Fled => "itself broken in the end".to_owned(),
-            Place::Captured => "itself taken in the end".to_owned(),
-            Place::Left => "itself led off the table".to_owned(),
-            _ if lost == 0 => "itself without a loss".to_owned(),
-            _ => format!("itself lost {lost} of {}", count(unit.first_men.into(), "man")),
+            Place::Lost => "itself wiped out".to_owned(),
+            Place::Fled => "itself broken".to_owned(),
+            Place::Captured => "itself taken".to_owned(),
+            Place::Left => "itself led off".to_owned(),
+            _ if lost == 0 => "itself unhurt".to_owned(),
+            _ => format!("itself lost {lost} of {}", unit.first_men),
         };
         format!("; {fate}")
     }

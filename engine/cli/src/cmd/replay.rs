@@ -39,8 +39,8 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
     }
     parts.warn();
     let one = args.why.flatten();
-    let boards = !args.no_board && one.is_none();
-    let mut story = parts.story(boards);
+    let boards = !args.no_board && !args.brief && one.is_none();
+    let mut story = parts.story(boards).coloured(screen::colour());
     let mut account = parts.account();
     let (end, text) = match args.why {
         None => {

@@ -17,11 +17,13 @@ pub(super) struct Together {
     about: Option<UnitId>,
     /// Whether anything has been added.
     begun: bool,
+    /// Whether it tells of an objective taken, to which the points belong.
+    objective: bool,
 }
 
 impl Together {
     fn starting(text: String, about: Option<UnitId>) -> Together {
-        Together { text, about, begun: false }
+        Together { text, about, begun: false, objective: false }
     }
 
     /// Adds what became of a unit, which is named unless the words before were about it.
@@ -67,8 +69,11 @@ impl Story<'_> {
             Event::MineStruck { unit } | Event::VehicleDamaged { unit, .. } => {
                 self.sentence = Some(Together::starting(text, Some(unit)));
             }
+            Event::ObjectiveTaken { .. } => {
+                let sentence = Together::starting(text, None);
+                self.sentence = Some(Together { objective: true, ..sentence });
+            }
             Event::AssaultFought { .. }
-            | Event::ObjectiveTaken { .. }
             | Event::GroupTested { .. }
             | Event::MenChanged { .. }
             | Event::MenLost { .. }
@@ -128,7 +133,7 @@ impl Story<'_> {
             Event::VehicleDamaged { unit, damage } => (unit, damaged(damage).to_owned()),
             _ => return false,
         };
-        let name = self.units(unit, state);
+        let name = self.short(unit, state);
         sentence.add(unit, &name, &what);
         true
     }
@@ -136,28 +141,38 @@ impl Story<'_> {
     /// What came of it all.
     fn add_clause(&self, sentence: &mut Together, event: &Event, state: &State) -> bool {
         let clause = match *event {
-            Event::MineStruck { unit } => format!("{} strikes a mine", self.unit(unit)),
+            Event::MineStruck { unit } => format!("{} strikes a mine", self.short(unit, state)),
             Event::AssaultFought { dice, hits, enemy_dice, enemy_hits, .. } => {
                 format!(
                     "hand to hand, {hits} of {dice} hit, of the enemy {enemy_hits} of {enemy_dice}"
                 )
             }
             Event::FellBack { unit, to } => {
-                format!("{} is thrown back to {}", self.units(unit, state), square(to))
+                format!("{} is thrown back to {}", self.short(unit, state), square(to))
             }
             Event::Captured { unit, men: taken, by } => {
-                let (unit, by) = (self.units(unit, state), self.unit(by));
+                let (unit, by) = (self.short(unit, state), self.short(by, state));
                 format!("{unit} surrenders to {by}, {} taken", men(taken))
             }
-            Event::Pursued { unit, .. } => format!("{} takes the place", self.unit(unit)),
+            Event::Pursued { unit, .. } => format!("{} takes the place", self.short(unit, state)),
             Event::GroupGone { group, points } => self.nothing_left(group, points, state),
-            Event::Scored { attacker, defender } => {
+            Event::Scored { attacker, defender } if sentence.objective => {
                 format!("points {attacker} to {defender}: {}", leads(attacker - defender))
             }
             _ => return false,
         };
         sentence.and(&clause);
         true
+    }
+
+    /// A unit's name, with its side's only where the enemy has one of the same name.
+    fn short(&self, id: UnitId, state: &State) -> String {
+        let side = |unit: UnitId| state.units()[unit as usize].side;
+        let name = self.unit(id);
+        let all = 0..state.units().len() as UnitId;
+        let twice =
+            all.into_iter().any(|other| side(other) != side(id) && self.unit(other) == name);
+        if twice { self.units(id, state) } else { name }
     }
 
     fn nothing_left(&self, id: GroupId, points: u8, state: &State) -> String {
