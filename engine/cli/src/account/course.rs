@@ -11,8 +11,8 @@ use crate::story::capital;
 const MOST: usize = 3;
 
 /// The rule by which they are chosen.
-pub(super) const RULE: &str = "The course: the three turns that weigh most, and up to three half as \
-heavy (men gone\n  and points of the lead weigh 1 each, an objective or a group 5)";
+pub(super) const RULE: &str = "The course: the three heaviest turns and up to three more half as heavy \
+(a man gone or a point of the lead weighs 1, an objective or a group 5)";
 
 /// A paragraph for each turning point.
 pub(super) fn lines(turns: &Turns, things: &Things<'_>, state: &State) -> Vec<String> {
@@ -20,8 +20,7 @@ pub(super) fn lines(turns: &Turns, things: &Things<'_>, state: &State) -> Vec<St
 }
 
 fn line(turn: &Turn, things: &Things<'_>, state: &State) -> String {
-    let mut facts = turn.facts.clone();
-    facts.sort_by_key(|fact| fact.kind());
+    let facts = turn.told(state);
     let mut told: Vec<String> =
         facts.iter().take(MOST).map(|&fact| words(fact, things, state)).collect();
     let rest = &facts[facts.len().min(MOST)..];
@@ -31,15 +30,11 @@ fn line(turn: &Turn, things: &Things<'_>, state: &State) -> String {
     let [attacker, defender] = turn.gone.0;
     told.extend(match (attacker, defender) {
         (0, 0) => None,
-        (_, 0) => Some(format!("the attacker loses {}", count(attacker, "man"))),
-        (0, _) => Some(format!("the defender loses {}", count(defender, "man"))),
-        _ => {
-            Some(format!("the attacker loses {}, the defender {defender}", count(attacker, "man")))
-        }
+        (_, 0) => Some(format!("attacker loses {}", count(attacker, "man"))),
+        (0, _) => Some(format!("defender loses {}", count(defender, "man"))),
+        _ => Some(format!("attacker loses {}, defender {defender}", count(attacker, "man"))),
     });
-    let points = turn.points[1];
-    let points = things.points(points[Side::Attacker], points[Side::Defender]);
-    told.push(if turn.points[0] == turn.points[1] { format!("still {points}") } else { points });
+    told.push(things.points(turn.points[1], turn.points[0] == turn.points[1]));
     format!("  Turn {}: {}", turn.number, capital(told.join("; ")))
 }
 
@@ -49,14 +44,15 @@ fn words(fact: Fact, things: &Things<'_>, state: &State) -> String {
         Fact::ObjectiveTaken(objective, side) => {
             format!("the {side} takes {}", things.story.objective(objective))
         }
-        Fact::GroupGone(group, lost) => {
+        Fact::GroupGone(group, lost, by) => {
             let side = state.groups()[group as usize].side;
             let of = state.groups().iter().filter(|group| group.side == side).count();
-            format!(
-                "nothing is left of {}, {} group of {of}",
-                things.group(group, state),
-                nth(lost)
-            )
+            let what =
+                format!("{}, his {} group of {of} gone", things.group(group, state), nth(lost));
+            match by {
+                Some(by) => format!("{} makes an end of {what}", things.doer_name(by)),
+                None => format!("nothing is left of {what}"),
+            }
         }
         Fact::UnitGone { unit, end, by, .. } => {
             let unit = things.unit(unit, state);

@@ -70,32 +70,30 @@ impl<'a> Account<'a> {
         let (arena, rules) = (self.things.arena, self.things.rules);
         let mut lines = vec![arena.setup().title.clone(), format!("Rules: {stack}")];
         let turns = rules.turn_limit(arena.setup().turn_limit);
-        lines.push(format!("\nThe situation, with {turns} turns at most"));
+        lines.push(format!("The situation, with {turns} turns at most"));
         lines.extend(forces::situation(arena, rules));
         let force = |(&side, player)| forces::force(arena, side, player);
         lines.extend(Side::ALL.iter().zip(players).map(force));
         if let Some(state) = &self.last {
             self.tell(&mut lines, state);
         }
-        lines.iter().map(|line| fold(line) + "\n").collect()
+        lines.iter().map(|line| fold(line) + "").collect()
     }
 
     fn tell(&self, lines: &mut Vec<String>, state: &State) {
-        lines.push("\nHow it opened".to_owned());
+        lines.push("How it opened".to_owned());
         lines.extend(self.opening.lines(&self.things, state));
-        lines.push(format!("\n{}", course::RULE));
+        lines.push(course::RULE.to_owned());
         lines.extend(course::lines(&self.turns, &self.things, state));
-        lines.push(
-            "\nWho did the harm: men hit, men driven off or taken, vehicles, pins".to_owned(),
-        );
+        lines.push("Who did the harm: men hit, men driven off or taken, vehicles, pins".to_owned());
         lines.extend(self.deeds.lines(&self.things, state));
-        lines.push("\nMen and vehicles lost".to_owned());
+        lines.push("Men and vehicles lost".to_owned());
         lines.extend(self.losses.lines(state));
         let dice =
             self.ending.map_or_else(String::new, |end| format!("{} dice in all; ", end.dice));
-        lines.push(format!("\nHow luck fell ({dice}± as chance has it in two games of three)"));
+        lines.push(format!("How luck fell ({dice}± as chance has it in two games of three)"));
         lines.extend(self.luck.lines());
-        lines.push("\nThe end".to_owned());
+        lines.push("The end".to_owned());
         match &self.ending {
             Some(ending) => {
                 let told = ending.lines(&self.turns, self.field, state);

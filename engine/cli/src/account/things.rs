@@ -1,6 +1,6 @@
 //! Names of what an account tells of, always with the side they belong to.
 
-use ruleshift_game::{Arena, GroupId, Place, Rules, Side, State, UnitId};
+use ruleshift_game::{Arena, BySide, GroupId, Place, Rules, Side, State, UnitId};
 
 use super::blow::Doer;
 use crate::story::{Story, capital};
@@ -55,12 +55,14 @@ impl Things<'_> {
         format!("; {fate}")
     }
 
-    /// Points of both sides, the larger first for whoever leads.
-    pub(super) fn points(&self, attacker: i16, defender: i16) -> String {
+    /// Points of both sides, the larger first; `still` when they are as they were.
+    pub(super) fn points(&self, points: BySide<i16>, still: bool) -> String {
+        let [attacker, defender] = points.0;
+        let still = if still { "still " } else { "" };
         match attacker - defender {
-            0 => format!("level at {attacker}"),
-            1.. => format!("attacker leads {attacker} to {defender}"),
-            _ => format!("defender leads {defender} to {attacker}"),
+            0 => format!("{still}level at {attacker}"),
+            1.. => format!("attacker {still}leads {attacker} to {defender}"),
+            _ => format!("defender {still}leads {defender} to {attacker}"),
         }
     }
 

@@ -1,6 +1,6 @@
 //! The course of a game: what each turn brought, and how much it weighed.
 
-use ruleshift_game::{BySide, Event, GroupId, Side, State, UnitId};
+use ruleshift_game::{BySide, Event, Group, GroupId, Side, State, UnitId};
 
 use super::blow::{Blow, Doer};
 
@@ -24,8 +24,8 @@ pub(super) enum Kind {
 pub(super) enum Fact {
     SideBroke(Side),
     ObjectiveTaken(u8, Side),
-    /// A group, and how many its side had lost with it.
-    GroupGone(GroupId, u32),
+    /// A group, how many its side had lost with it, and who ended it.
+    GroupGone(GroupId, u32, Option<Doer>),
     UnitGone {
         unit: UnitId,
         end: End,
@@ -85,6 +85,19 @@ impl Turn {
         let big = |fact: &&Fact| matches!(fact.kind(), Kind::ObjectiveTaken | Kind::GroupGone);
         let events = self.facts.iter().filter(big).count() as u32;
         swing + self.gone.0.iter().sum::<u32>() + EVENT_WEIGHT * events
+    }
+
+    /// What is told of it, weightiest first: units of a group that is gone are told of with it.
+    pub(super) fn told(&self, state: &State) -> Vec<Fact> {
+        let group_of = |unit: UnitId| state.units()[unit as usize].group;
+        let gone = |group| {
+            self.facts.iter().any(|fact| matches!(fact, Fact::GroupGone(id, ..) if *id == group))
+        };
+        let twice =
+            |fact: &&Fact| matches!(**fact, Fact::UnitGone { unit, .. } if gone(group_of(unit)));
+        let mut facts: Vec<Fact> = self.facts.iter().filter(|fact| !twice(fact)).copied().collect();
+        facts.sort_by_key(|fact| fact.kind());
+        facts
     }
 
     /// Whether a side broke in it.
@@ -152,9 +165,9 @@ fn fact(event: &Event, blow: Blow, state: &State) -> Option<Fact> {
         }
         Event::ObjectiveTaken { objective, side } => Some(Fact::ObjectiveTaken(objective, side)),
         Event::GroupGone { group, .. } => {
-            let side = state.groups()[group as usize].side;
+            let Group { side, first_unit, .. } = state.groups()[group as usize];
             let lost = state.groups().iter().filter(|group| group.side == side && group.gone);
-            Some(Fact::GroupGone(group, lost.count() as u32))
+            Some(Fact::GroupGone(group, lost.count() as u32, blow.doer(first_unit, state)))
         }
         Event::UnitLost { unit } => gone(unit, End::Lost, blow.doer(unit, state)),
         Event::VehicleDamaged { unit, damage: ruleshift_game::Damage::KnockedOut } => {
