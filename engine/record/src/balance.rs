@@ -1,10 +1,11 @@
 //! Who wins, where and with whom.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The attacker's wins among some games of an arm: all of them, those of one scenario, or those of one
 /// pairing of players.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Balance {
     /// Name of the arm.
     pub arm: String,

@@ -1,9 +1,10 @@
 //! How games unfold: the margin at the end of each turn.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The margin turn by turn, over all games of an arm.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Course {
     /// Name of the arm.
     pub arm: String,
@@ -15,7 +16,7 @@ pub struct Course {
 
 /// The attacker's points less the defender's at the end of a turn, over all games: one that has ended
 /// counts with the margin it ended with.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CourseTurn {
     /// The turn, from 1.
     pub turn: u32,

@@ -25,9 +25,9 @@ pub(super) fn lines(summary: &Summary, arm: &ArmSummary) -> Vec<TicketLine> {
         longer(summary, arm),
         Some(abused(summary, arm)),
     ];
-    let line = |(why, typed): (String, String)| TicketLine {
-        why,
-        games: vec![Replay { arm: arm.name.clone(), command: format!("ruleshift {typed}") }],
+    let line = |(why, typed): (String, String)| {
+        let command = format!("ruleshift {typed}");
+        TicketLine::new(why, vec![Replay { arm: arm.name.clone(), command }])
     };
     all.into_iter().flatten().take(MOST).map(line).collect()
 }
