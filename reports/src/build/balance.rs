@@ -152,11 +152,13 @@ mod tests {
     use crate::{sample, summarise};
 
     fn charts(section: &Section) -> Vec<&Chart> {
-        let chart = |block| match block {
-            &Block::Chart(ref chart) => Some(chart),
-            _ => None,
-        };
-        section.blocks.iter().filter_map(chart).collect()
+        let blocks = section.blocks.iter();
+        blocks
+            .filter_map(|block| match block {
+                Block::Chart(chart) => Some(chart),
+                _ => None,
+            })
+            .collect()
     }
 
     #[test]

@@ -35,9 +35,15 @@ pub(super) fn lines(summary: &Summary, arm: &ArmSummary) -> Vec<TicketLine> {
 /// Why something is to be tried, and what to type.
 type Advice = (String, String);
 
-/// Words of a command, those with blanks in quotes.
+/// A name as a word of a command, in quotes where it has blanks. One that a shell would read as more
+/// than a name is left for the reader to fill in.
 fn word(name: &str) -> String {
-    if name.contains(char::is_whitespace) { format!("\"{name}\"") } else { name.to_owned() }
+    let plain = |c: char| c.is_alphanumeric() || " -_.,:+=/".contains(c);
+    match (name.chars().all(plain), name.contains(' ')) {
+        (false, _) => "NAME".to_owned(),
+        (true, true) => format!("\"{name}\""),
+        (true, false) => name.to_owned(),
+    }
 }
 
 fn option(name: &str, values: &[String]) -> String {

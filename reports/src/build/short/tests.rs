@@ -148,6 +148,13 @@ fn a_longer_evening_is_told_and_shortened() {
 }
 
 #[test]
+fn a_name_that_means_more_to_a_shell_is_left_to_the_reader() {
+    let mut run = run((500, 500), (500, 500));
+    run.plan.arms[1].name = "rules;$(more)".into();
+    says(&said(&summarise(&run)), &[": ruleshift hunt NAME\n"]);
+}
+
+#[test]
 fn a_command_repeats_the_roster_and_what_is_judged() {
     let mut run = apart((500, 520), (500, 520));
     sample::roster(&mut run, &["steady", "bold"]);
