@@ -12,7 +12,7 @@ use crate::report::{Block, Report, Section};
 use shifts::{alike, shifting};
 
 /// Caveats on a sheet; the rest stands in the report.
-const CAVEATS: usize = 5;
+const CAVEATS: usize = 4;
 
 /// The sheet of an arm other than the reference, by its place in the summary; `None` when there is no
 /// such arm.
