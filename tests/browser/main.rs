@@ -6,6 +6,7 @@
 //! - `access`: rules of access for all, by axe-core, light and dark
 //! - `sorting`: tables of a report sort by mouse and keys
 //! - `viewer`: a game on the table is the game that was played, and gets to every moment
+//! - `pictures`: what README shows of the pages; `.ci/pictures` makes them
 //!
 //! Without Chromium, or without axe-core for its tests, they are skipped with a word on standard error;
 //! with `RULESHIFT_BROWSER_MUST` set, that is a failure. `.ci/run` installs both and sets it.
@@ -15,6 +16,7 @@ mod chromium;
 mod film;
 mod opens;
 mod pages;
+mod pictures;
 mod sorting;
 mod support;
 mod tab;

@@ -22,7 +22,7 @@ pub(crate) static PAGES: LazyLock<Pages> = LazyLock::new(|| {
     // Those of an earlier run may be of an earlier program.
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("the target directory can be written");
-    let mut pages = Pages { folder, all: vec![] };
+    let mut pages = Pages::into(&folder);
     pages.run("one", &["compare", "two-turn-end-cards", "--games", GAMES]);
     let three = ["two-turn-end-cards", "no-late-fire", "kinder-pin-recovery"];
     pages.run("three", &[&["compare"], &three[..], &["--games", GAMES]].concat());
@@ -35,20 +35,31 @@ pub(crate) static PAGES: LazyLock<Pages> = LazyLock::new(|| {
 });
 
 impl Pages {
-    /// The file of a page.
+    /// No pages yet; they will be written below `folder`.
+    pub(crate) fn into(folder: &Path) -> Pages {
+        Pages { folder: folder.to_owned(), all: vec![] }
+    }
+
+    /// The file of the first page whose name begins so.
     #[track_caller]
     pub(crate) fn file(&self, name: &str) -> &Path {
-        let found = self.all.iter().find(|(page, _)| page == name);
+        let found = self.all.iter().find(|(page, _)| page.starts_with(name));
         let names = || self.all.iter().map(|(page, _)| page.as_str()).collect::<Vec<_>>();
         &found.unwrap_or_else(|| panic!("no page {name} among {:?}", names())).1
     }
 
     /// Pages of a run, all that lie in its folder or below.
-    fn run(&mut self, name: &str, command: &[&str]) {
+    pub(crate) fn run(&mut self, name: &str, command: &[&str]) {
         let out = self.folder.join(name);
         let out_text = out.to_string_lossy();
         ruleshift(command.iter().chain(&["--quiet", "--out", &out_text])).fine();
         let mut found = html(&out);
+        // Of the games worth a look, one page stands for all.
+        let further = |file: &PathBuf| {
+            let stem = file.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default();
+            stem.starts_with("game-") && stem != "game-1"
+        };
+        found.retain(|file| !further(file));
         found.sort();
         assert!(found.contains(&out.join("report.html")), "{found:?}");
         self.all.extend(found.into_iter().map(|file| {
@@ -58,7 +69,7 @@ impl Pages {
     }
 
     /// A page that a command writes to the file named last.
-    fn page(&mut self, name: &str, command: &[&str]) {
+    pub(crate) fn page(&mut self, name: &str, command: &[&str]) {
         let file = self.folder.join(format!("{name}.html"));
         let file_text = file.to_string_lossy().into_owned();
         let done = ruleshift(command.iter().chain(&[file_text.as_str()]));

@@ -15,7 +15,7 @@ pub struct Balance {
     /// Attacker and defender; none over all pairings.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub players: Option<(String, String)>,
-    /// Games.
+    /// Games played.
     pub games: u32,
     /// Games that the attacker won.
     pub wins: u32,

@@ -39,7 +39,7 @@ pub struct LadderStrength {
 /// One player of the ladder.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LadderPlayer {
-    /// Name.
+    /// Name of the player.
     pub name: String,
     /// Share of all games won against others; `None` when none was played.
     pub wins: Option<LadderShare>,

@@ -61,7 +61,7 @@ pub struct ScenarioShift {
 pub struct MetricShift {
     /// Metric name.
     pub metric: String,
-    /// Its unit.
+    /// Its unit, in which means and shifts are given; a `share` runs from 0 to 1.
     pub unit: String,
     /// Name of the arm compared with the reference.
     pub arm: String,
