@@ -5,13 +5,26 @@ use crate::support::{Run, ruleshift};
 /// An arm for each kind of rule: values, options, event hooks, a stack.
 const ARMS: &str = "three-marker-actions two-turn-end-cards:cards=3 steady-nerves forced-march+kinder-pin-recovery";
 
+/// What a run of those arms writes.
+const FILES: [&str; 9] = [
+    "plan.ron",
+    "games.csv",
+    "summary.json",
+    "report.md",
+    "report.html",
+    "vote-three-marker-actions.html",
+    "vote-two-turn-end-cards-cards=3.html",
+    "vote-steady-nerves.html",
+    "vote-forced-march+kinder-pin-recovery.html",
+];
+
 #[test]
 fn threads_do_not_change_a_byte() {
     let run = |threads: &str| Run::fine(&format!("{ARMS} --games 300 --threads {threads}"));
     let one = run("1");
     for threads in ["2", "8"] {
         let other = run(threads);
-        for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html"] {
+        for name in FILES {
             assert!(one.text(name) == other.text(name), "{name} differs on {threads} threads");
         }
     }
@@ -21,7 +34,7 @@ fn threads_do_not_change_a_byte() {
 fn a_run_played_twice_is_the_same_run() {
     let run = || Run::fine(&format!("{ARMS} --games 60 --attacker bold --seed 99"));
     let (one, two) = (run(), run());
-    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html"] {
+    for name in FILES {
         assert!(one.text(name) == two.text(name), "{name} differs");
     }
 }

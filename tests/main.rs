@@ -2,6 +2,7 @@
 //!
 //! - `check`: what `ruleshift check` finds beyond faults, `explain`, `new script`
 //! - `chances`: the estimated chance to win against who won
+//! - `columns`: what is printed for readers fits eighty columns
 //! - `compare`: what `ruleshift compare` writes and prints
 //! - `odds`: exact chances the program tells, against games of the engine
 //! - `experiments`: sweeps, crossed variants, tunings, comparisons that stop early
@@ -33,6 +34,7 @@
 
 mod chances;
 mod check;
+mod columns;
 mod compare;
 mod deck;
 mod determinism;

@@ -126,4 +126,6 @@ fn slips_are_told() {
         .fails(INPUT, &["there is no decision 99999: this game has ", "N may be 1 to "]);
     ruleshift(["replay", "--why", &ticket]).fails(INPUT, &["the ticket comes before `--why`"]);
     ruleshift(["replay", &ticket, "--why", "--verify"]).fails(INPUT, &["cannot be used with"]);
+    ruleshift(["replay", &ticket, "--why", "--brief"])
+        .fails(INPUT, &["no room for decisions: leave out `--brief` or `--why`"]);
 }

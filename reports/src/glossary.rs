@@ -25,7 +25,8 @@ pub struct MetricNote {
 }
 
 impl MetricNote {
-    fn of(metric: Metric, shifts: &[MetricShift]) -> MetricNote {
+    /// A metric in words; `shifts` know what is worth noticing in this run.
+    pub(crate) fn of(metric: Metric, shifts: &[MetricShift]) -> MetricNote {
         let spec = metric.spec();
         let judged = shifts.iter().find(|m| m.metric == spec.name);
         let notice = judged.map_or(spec.notice, |m| m.notice);

@@ -2,8 +2,8 @@
 //!
 //! [`summarise`] turns the games of a run into its answer, [`build`] turns the answer into a
 //! [`Report`], and each renderer turns that into text: [`terminal`], [`markdown`], [`html`].
-//! [`json`] prints the answer itself. For a ladder, [`rank`] and [`build_ladder`] do the same. All are
-//! pure functions: no file, clock or chance.
+//! [`json`] prints the answer itself; [`build_vote`] and [`vote_sheet`] make a sheet to vote on. For a
+//! ladder, [`rank`] and [`build_ladder`] do the same. All are pure functions: no file, clock or chance.
 
 mod answer;
 mod build;

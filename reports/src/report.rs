@@ -56,7 +56,7 @@ pub enum Block {
     Table(Table),
     /// A picture with its data.
     Chart(Chart),
-    /// Games to play again.
+    /// Games to play again, and what else to type.
     Tickets(Vec<TicketLine>),
 }
 
@@ -256,7 +256,7 @@ pub struct CoursePanel {
     pub turns: Vec<CourseTurn>,
 }
 
-/// A game to play again, alone or beside the same game under other rules.
+/// A game to play again, alone or beside the same game under other rules; or what else to type.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TicketLine {
     /// Why it is worth a look.
@@ -267,10 +267,10 @@ pub struct TicketLine {
     pub page: Option<String>,
 }
 
-/// How to see one game.
+/// How to see one game, or whatever else there is to type.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Replay {
-    /// Arm it was played in.
+    /// Arm it was played in, or is about.
     pub arm: String,
     /// What to type.
     pub command: String,

@@ -134,6 +134,7 @@ fn a_report_leads_to_the_sections_on_what_it_asks() {
     let line = text.lines().find(|line| line.contains(METHOD_PAGE)).expect("a line on the page");
     let named = |section: MethodSection| line.contains(&format!("\"{}\"", section.heading()));
     assert!(named(MethodSection::PairedMeans) && named(MethodSection::Verdicts), "{line}");
+    assert!(named(MethodSection::SingleShares) && named(MethodSection::Landmarks), "{line}");
     assert!(!named(MethodSection::SkillEdge) && !named(MethodSection::Importance), "{line}");
 }
 

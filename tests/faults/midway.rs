@@ -1,7 +1,7 @@
 //! Rules that fail in the middle of games: the arm stops alone.
 
 use super::{CHECK, script};
-use crate::support::{Run, ruleshift};
+use crate::support::{Run, ruleshift, unfolded};
 
 /// Divides by zero when a leader's card is the ninth of turn 4: in a few games of a hundred.
 const ZERO: &str = r"
@@ -31,7 +31,7 @@ fn the_arm_stops_alone_and_everything_played_is_written() {
     let done = &run.done;
     assert_eq!(done.code, CHECK);
     for part in ["faulty.rhai` stopped after", "turn ", "faulty.rhai:4:", "zero", "ticket: rs"] {
-        assert!(done.err.contains(part), "{part} is not in:\n{}", done.err);
+        assert!(unfolded(&done.err).contains(part), "{part} is not in:\n{}", done.err);
     }
     for name in ["report.md", "report.html"] {
         assert!(run.text(name).contains("stopped"), "{name} says so");
@@ -132,7 +132,7 @@ fn a_fault_in_a_late_game_is_told_with_its_place() {
     }
     let stopped = format!("stopped after {} games", played(2));
     for part in [PLACE, "turn 3: ", "division by zero", &stopped, &fault.ticket] {
-        assert!(run.done.err.contains(part), "{part} is not in:\n{}", run.done.err);
+        assert!(unfolded(&run.done.err).contains(part), "{part} is not in:\n{}", run.done.err);
     }
     assert!(fault.message.contains(PLACE), "{}", fault.message);
     let told = ruleshift(["replay", &fault.ticket, "--no-board"]).fine();

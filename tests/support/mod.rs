@@ -6,5 +6,5 @@ pub(crate) mod run;
 pub(crate) mod stage;
 pub(crate) mod stats;
 
-pub(crate) use program::{Done, ruleshift, ruleshift_in};
+pub(crate) use program::{Done, ruleshift, ruleshift_in, unfolded};
 pub(crate) use run::Run;

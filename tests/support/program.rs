@@ -37,6 +37,11 @@ pub(crate) fn ruleshift_in<I: IntoIterator<Item: AsRef<OsStr>>>(folder: &Path, a
     done
 }
 
+/// A text with one blank wherever it has blanks and ends of lines.
+pub(crate) fn unfolded(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 impl Done {
     /// Asserts that it succeeded in silence on standard error.
     #[track_caller]
@@ -45,12 +50,14 @@ impl Done {
         self
     }
 
-    /// Asserts that it failed with `code` and said all of `parts` on standard error.
+    /// Asserts that it failed with `code` and said all of `parts` on standard error, wherever the lines
+    /// are folded.
     #[track_caller]
     pub(crate) fn fails(self, code: i32, parts: &[&str]) -> Done {
         assert_eq!(self.code, code, "{}{}", self.out, self.err);
+        let said = unfolded(&self.err);
         for part in parts {
-            assert!(self.err.contains(part), "`{part}` is not said in:\n{}", self.err);
+            assert!(said.contains(&unfolded(part)), "`{part}` is not said in:\n{}", self.err);
         }
         self
     }

@@ -153,8 +153,12 @@ pub(crate) struct ReplayArgs {
     #[arg(long)]
     pub(crate) verify: bool,
     /// Write a page on which the game can be watched, event by event, in any browser.
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["verify", "no_board", "why"])]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["verify", "no_board", "why", "brief"])]
     pub(crate) html: Option<PathBuf>,
+    /// Tell the game in one screen: the forces, the opening, the turning points, who did the harm,
+    /// losses, luck, and the end.
+    #[arg(long, conflicts_with = "verify")]
+    pub(crate) brief: bool,
     /// Leave out the pictures of the board.
     #[arg(long)]
     pub(crate) no_board: bool,

@@ -31,6 +31,7 @@ pub(crate) fn conduct(
     let bars = Bars::new(plan.games(), show.quiet);
     let ways = Ways::make(&cast, threads).map_err(no_threads)?;
     let mut log = folder.games(plan)?;
+    bars.found_in(plan, &log);
     let (mut rounds, mut over) = (0, true);
     loop {
         let (next, shown) = after(log, rounds)?;

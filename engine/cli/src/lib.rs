@@ -3,6 +3,7 @@
 //! The only crate that knows arguments, prints, reads and writes files or exits. It joins house
 //! rules, players, scenarios, runs and reports; it decides nothing that a result depends on.
 
+mod account;
 mod again;
 mod answer;
 mod args;
@@ -36,14 +37,21 @@ mod wire;
 
 use std::process::ExitCode;
 
-use clap::Parser;
+use clap::{CommandFactory, FromArgMatches};
 
 use args::{Args, Command};
+
+/// The arguments of the process; what is typed wrongly, and `--help`, end it here.
+fn parsed() -> Args {
+    let mut command = Args::command().term_width(screen::width());
+    let mut matches = command.clone().get_matches();
+    Args::from_arg_matches_mut(&mut matches).unwrap_or_else(|e| e.format(&mut command).exit())
+}
 
 /// Runs the program with the arguments of the process.
 pub fn main() -> ExitCode {
     screen::keep_panics_quiet();
-    let args = Args::parse();
+    let args = parsed();
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Handicap(args) => cmd::handicap::run(&args),

@@ -3,8 +3,13 @@
 
 use std::io::{IsTerminal, Write};
 
+use crate::account::page::fold_to;
+
 /// Widest text, for a reader's sake.
 const WIDEST: usize = 100;
+
+/// Columns of text where there is no terminal to ask, and of what has one width everywhere.
+pub(crate) const NARROW: usize = 80;
 
 /// Prints an answer on standard output. A reader who stops reading is no fault.
 pub(crate) fn show(text: &str) {
@@ -12,9 +17,10 @@ pub(crate) fn show(text: &str) {
     let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
 }
 
-/// Prints a remark on standard error.
+/// Prints a remark on standard error, folded to the terminal; the picture of a script keeps its lines.
 pub(crate) fn remark(text: &str) {
-    let _ = writeln!(std::io::stderr().lock(), "{text}");
+    let told = if text.contains("--> ") { text.to_owned() } else { fold_to(text, width()) };
+    let _ = writeln!(std::io::stderr().lock(), "{told}");
 }
 
 /// Prints why the program stops.
@@ -29,14 +35,19 @@ pub(crate) fn colour() -> bool {
     std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none()
 }
 
-/// Whether complaints go to a terminal that takes colour.
-pub(crate) fn complaint_colour() -> bool {
-    std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
+/// Whether remarks and complaints go to a terminal.
+pub(crate) fn complaints_seen() -> bool {
+    std::io::stderr().is_terminal()
 }
 
-/// Columns of the terminal, or the widest when there is none.
+/// Whether complaints go to a terminal that takes colour.
+pub(crate) fn complaint_colour() -> bool {
+    complaints_seen() && std::env::var_os("NO_COLOR").is_none()
+}
+
+/// Columns of the terminal, at most the widest; the usual eighty when there is none.
 pub(crate) fn width() -> usize {
-    terminal_size::terminal_size().map_or(WIDEST, |(columns, _)| usize::from(columns.0).min(WIDEST))
+    terminal_size::terminal_size().map_or(NARROW, |(columns, _)| usize::from(columns.0).min(WIDEST))
 }
 
 /// A panic within a game is caught and told as a fault of that game; the default message would

@@ -12,15 +12,18 @@ mod hidden;
 mod house;
 #[cfg(test)]
 mod tests;
+mod together;
 mod will;
 mod words;
 
 use ruleshift_game::{Arena, Event, Event as E, Observer, Rules, State};
 
+use crate::account::page::fold;
 use crate::board;
+use together::Together;
 
 pub(crate) use house::HouseNames;
-pub(crate) use words::letter;
+pub(crate) use words::{capital, letter};
 
 /// Tells a game as it is played. Unlike a player, it sees everything.
 pub(crate) struct Story<'a> {
@@ -29,7 +32,11 @@ pub(crate) struct Story<'a> {
     names: HouseNames,
     /// Whether to draw the board at each turn's end.
     boards: bool,
+    /// Whether they are in colour.
+    colour: bool,
     text: String,
+    /// The sentence under way.
+    sentence: Option<Together>,
 }
 
 impl<'a> Story<'a> {
@@ -39,7 +46,12 @@ impl<'a> Story<'a> {
         names: HouseNames,
         boards: bool,
     ) -> Story<'a> {
-        Story { arena, rules, names, boards, text: String::new() }
+        Story { arena, rules, names, boards, colour: false, text: String::new(), sentence: None }
+    }
+
+    /// The same story with its boards in colour, if so.
+    pub(crate) fn coloured(self, colour: bool) -> Self {
+        Story { colour, ..self }
     }
 
     /// Where it is played.
@@ -53,19 +65,28 @@ impl<'a> Story<'a> {
     }
 
     /// The story so far.
-    pub(crate) fn into_text(self) -> String {
+    pub(crate) fn into_text(mut self) -> String {
+        self.pause();
         self.text
     }
 
-    /// How far the story has been told.
-    pub(crate) fn told(&self) -> &str {
+    /// How far the story has been told; what comes after is told anew.
+    pub(crate) fn told(&mut self) -> &str {
+        self.pause();
         &self.text
     }
 
-    /// Adds a line.
+    /// Adds a line, folded where it is too long.
     pub(crate) fn line(&mut self, line: &str) {
-        self.text.push_str(line);
-        self.text.push('\n');
+        self.pause();
+        self.add_line(line);
+    }
+
+    fn add_line(&mut self, line: &str) {
+        for line in line.split('\n') {
+            self.text.push_str(&fold(line));
+            self.text.push('\n');
+        }
     }
 
     /// An event in words, or nothing for the end of a turn, for which the board stands, and a note,
@@ -145,14 +166,16 @@ impl<'a> Story<'a> {
 
 impl Observer for Story<'_> {
     fn event(&mut self, event: &Event, state: &State) {
-        if let Some(line) = self.tell(event, state) {
-            self.line(&line);
-        }
+        self.hear(event, state);
         let turn_over = matches!(event, Event::TurnEnded { .. });
         let begins = matches!(event, Event::TurnStarted { turn: 1, .. });
         if self.boards && (turn_over || begins) {
-            let board = board::draw(self.arena, state, self.rules.smoke_radius() as u8);
-            self.line(&board);
+            let smoke = self.rules.smoke_radius() as u8;
+            let board = board::draw(self.arena, state, smoke, self.colour);
+            self.pause();
+            // Codes of colours take no room, so a board is not folded.
+            self.text.push_str(&board);
+            self.text.push('\n');
         }
     }
 

@@ -10,18 +10,17 @@ use ruleshift_game::{Choice, Event, Observer, Player, State, View};
 use ruleshift_players::{Score, Weighing};
 
 use crate::story::Story;
-use ranking::{Weighed, rows};
+use ranking::{MARGIN, Weighed, rows};
 
 /// Choices shown of each decision, when all are told.
 const SHOWN: usize = 5;
 
 /// Said once, above the story.
-pub(crate) const LEGEND: &str = "\
-Decisions have numbers, as in [12]; `replay TICKET --why 12` tells that one with all its choices. The
-choice that was made is marked with >. The figures say what the player made of each: more is better, of
-equals the first is taken, and only those of one decision can be compared. A planner's run from -10000,
-lost, to 10000, won, with the games played out behind them; it does what its style would do, unless
-another choice turned out better beyond doubt.";
+pub(crate) const LEGEND: &str = "Decisions have numbers, as in [12]; `replay TICKET --why 12` tells that one with all its choices. The \
+    choice that was made is marked with >. The figures say what the player made of each: more is better, of \
+    equals the first is taken, and only those of one decision can be compared. A planner's run from -10000, \
+    lost, to 10000, won, with the games played out behind them; it does what its style would do, unless \
+    another choice turned out better beyond doubt.";
 
 /// The story of a game with its decisions, or one decision of it.
 pub(crate) struct Why<'a>(RefCell<Telling<'a>>);
@@ -106,7 +105,9 @@ impl Telling<'_> {
         let shown = if self.one.is_some() { usize::MAX } else { SHOWN };
         self.story.line(&format!("      [{number}] {}", self.story.chooser(view)));
         for row in self.rows(view, choices, scores, chosen, shown) {
-            self.story.line(&format!("        {row}"));
+            for line in row.lines() {
+                self.story.line(&format!("{:MARGIN$}{line}", ""));
+            }
         }
     }
 

@@ -124,7 +124,7 @@ const MARKS: [&str; 4] = ["a ring", "a dot", "a square", "a triangle"];
 fn description(summary: &Summary, part: &str, rows: &Rows) -> String {
     let arms = drawn::arms(summary);
     let said = arms.iter().zip(MARKS).enumerate().filter_map(|(n, (arm, shape))| {
-        let all = rows.first()?.1[n]?;
+        let all = percent(rows.first()?.1[n]?.share);
         let uneven = |(name, parts): &(Option<String>, Vec<Option<&Balance>>)| {
             let b = parts[n].filter(|b| b.high < EVEN.0 || b.low > EVEN.1)?;
             Some(format!("{} in {}", percent(b.share), name.as_ref()?))
@@ -134,12 +134,12 @@ fn description(summary: &Summary, part: &str, rows: &Rows) -> String {
             true => String::new(),
             false => format!(", surely outside 40 to 60 % with {}", uneven.join(", ")),
         };
-        Some(format!("{} ({shape}) {}{rest}", arm.title, percent(all.share)))
+        Some(format!("{} ({shape}), over all games {all}{rest}", arm.title))
     });
     let said: Vec<String> = said.collect();
     format!(
-        "A row for all games and one for each of the {}, in it from top to bottom the attacker's share of \
-         wins under {}.{}",
+        "The attacker's share of wins, a row for all games and one for each of the {}; in each row from top \
+         to bottom: {}.{}",
         if part == "Players" { "pairings of players" } else { "scenarios" },
         said.join("; "),
         drawn::told(summary)
@@ -152,11 +152,13 @@ mod tests {
     use crate::{sample, summarise};
 
     fn charts(section: &Section) -> Vec<&Chart> {
-        let chart = |block| match block {
-            &Block::Chart(ref chart) => Some(chart),
-            _ => None,
-        };
-        section.blocks.iter().filter_map(chart).collect()
+        let blocks = section.blocks.iter();
+        blocks
+            .filter_map(|block| match block {
+                Block::Chart(chart) => Some(chart),
+                _ => None,
+            })
+            .collect()
     }
 
     #[test]
@@ -185,8 +187,8 @@ mod tests {
         // Wilson's interval of 90 in 100 and of 50 in 100 (made with the formula of Wilson 1927).
         assert_eq!(texts[1], ["hill", "100", "50.0 % (40.4 to 59.6)", "90.0 % (82.6 to 94.5)"]);
         assert_eq!(texts[2], ["meeting", "100", "50.0 % (40.4 to 59.6)", "no games"]);
-        let said = "Base rules (a ring) 50.0 %; Arm 1 (a dot) 90.0 %, surely outside 40 to 60 % with \
-                    90.0 % in hill.";
+        let said = "Base rules (a ring), over all games 50.0 %; Arm 1 (a dot), over all games 90.0 %, \
+                    surely outside 40 to 60 % with 90.0 % in hill.";
         assert!(chart.description.ends_with(said), "{}", chart.description);
     }
 

@@ -87,6 +87,9 @@ fn forest_data<'a>(rows: &[ForestRow], arms: impl Iterator<Item = &'a str>) -> T
     }
 }
 
+/// The unit in which shares are drawn.
+const PERCENT: &str = "percent";
+
 /// How the games of an arm are drawn in a distribution, by the place of its series.
 const LINES: [&str; 4] = ["filled", "a whole line", "a dashed line", "a dotted line"];
 
@@ -95,7 +98,7 @@ pub(super) fn distribution(summary: &Summary, run: &RunRecord, metric: Metric) -
     let spec = metric.spec();
     let places = drawn::drawn(summary);
     // Shares are drawn in percent.
-    let (times, unit) = if spec.unit == "share" { (100.0, "percent") } else { (1.0, spec.unit) };
+    let (times, unit) = if spec.unit == "share" { (100.0, PERCENT) } else { (1.0, spec.unit) };
     let column = |&arm: &usize| -> Vec<f64> {
         let mut values = run.games.column(arm, metric);
         values.iter_mut().for_each(|value| *value *= times);
@@ -137,7 +140,9 @@ fn shares(summary: &Summary, shares: &[Vec<f64>], start: f64, width: f64, unit: 
         let name = if width == 1.0 {
             fixed(low + 0.5, 0)
         } else {
-            format!("{} to {}", fixed(low, 1), fixed(low + width, 1))
+            // No share is below nothing, though its bin is.
+            let least = if unit == PERCENT { low.max(0.0) } else { low };
+            format!("{} to {}", fixed(least, 1), fixed(low + width, 1))
         };
         let share = |s: &Vec<f64>| Cell::from(format!("{} %", fixed(100.0 * s[bin], 1)));
         std::iter::once(name.into()).chain(shares.iter().map(share)).collect()
@@ -190,6 +195,9 @@ mod tests {
         assert!(chart.description.contains("(percent)"), "{}", chart.description);
         assert!(chart.description.contains("has mean 25.0 % over 20 games"), "{chart:?}");
         assert_eq!(chart.data.rows[0][0].text, "25");
+        run.games = run.games.changed(|rows| rows[0].values[Metric::IdleUnits as usize] = 0.0);
+        let wider = distribution(&summarise(&run), &run, Metric::IdleUnits).unwrap();
+        assert_eq!(wider.data.rows[0][0].text, "0.0 to 1.0");
     }
 
     #[test]

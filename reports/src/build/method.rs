@@ -28,9 +28,11 @@ fn sections(summary: &Summary) -> Vec<MethodSection> {
     [
         (true, S::PairedMeans),
         (true, S::PairedRates),
+        (!summary.balance.is_empty(), S::SingleShares),
         (true, S::Verdicts),
         (true, S::Equivalence),
         (summary.looks.is_some(), S::Looks),
+        (!summary.course.is_empty(), S::Landmarks),
         (true, S::ScenariosAndPlayers),
         (true, S::SampleSizes),
         (true, S::VarianceReduction),

@@ -60,7 +60,7 @@ pub fn vote_sheet(sheet: &Report) -> String {
 fn page(template: &str, content: Value) -> String {
     let mut page = Environment::new();
     page.set_auto_escape_callback(|_| AutoEscape::Html);
-    page.add_filter("line", |text: &str| one_line(text));
+    page.add_filter("line", |text: &str| bound(&one_line(text)));
     page.add_filter("slug", |text: &str| slug(text));
     let page = page.render_str(template, content);
     page.expect("the page is a constant that every report fits") + "\n"
@@ -80,6 +80,11 @@ fn chart(number: usize, chart: &Chart) -> Value {
         context! { width => d.width, height => d.height, body }
     });
     context! { number, title => &chart.title, drawing }
+}
+
+/// `text` with signs of percent and of points bound to their numbers, so that no line ends between.
+fn bound(text: &str) -> String {
+    text.replace(" %", "\u{a0}%").replace(" pp", "\u{a0}pp")
 }
 
 /// A heading as an address within the page.
@@ -126,6 +131,16 @@ mod tests {
         assert_eq!(opened, meanings);
         assert!(meanings.contains(&"metric-turns".to_owned()), "{meanings:?}");
         assert!(page.contains("Turns played.") && page.contains("0.30 turns"));
+    }
+
+    /// The policy of the page lets its own script run, so the script must not open a way out.
+    #[test]
+    fn the_script_only_sorts() {
+        for word in ["</", "innerHTML", "eval", "import", "fetch", "XMLHttp", "location", "window"]
+        {
+            assert!(!SCRIPT.contains(word), "{word}");
+        }
+        assert!(SCRIPT.contains("aria-sort"));
     }
 
     fn of_sections(headings: &[&str]) -> Report {

@@ -100,6 +100,14 @@ fn words(size: u32, colour: RGBColor) -> TextStyle<'static> {
     ("sans-serif", size).into_font().color(&colour)
 }
 
+/// A label with so many letters at most; the data of the chart hold all of it.
+fn short(label: &str, letters: usize) -> String {
+    match label.chars().count() > letters {
+        true => label.chars().take(letters - 1).chain(['\u{2026}']).collect(),
+        false => label.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -161,6 +169,12 @@ mod tests {
         let drawing = forest(vec![mark(0.2), None, mark(-3.0)]);
         assert!(!drawing.body.contains("=\"#"), "{}", drawing.body);
         assert!(drawing.body.contains("var(--series-3)"), "{}", drawing.body);
+    }
+
+    #[test]
+    fn a_long_label_is_cut_with_a_mark() {
+        assert_eq!(short("hasty-attack", 12), "hasty-attack");
+        assert_eq!(short("hasty-attacks", 12), "hasty-attac\u{2026}");
     }
 
     #[test]

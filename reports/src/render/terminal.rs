@@ -89,7 +89,8 @@ impl Screen {
         self.lay_out(&mut grid, table);
         for (n, line) in grid.trim_fmt().lines().enumerate() {
             // The head of the table may hold any name.
-            out.push_str(&if n > 1 { self.coloured(line) } else { line.to_owned() });
+            let line = line.replace(BREAK, "");
+            out.push_str(&if n > 1 { self.coloured(&line) } else { line });
             out.push('\n');
         }
     }

@@ -4,6 +4,7 @@ use ruleshift_record::{Metric, SweepMean, TuneSetting, TuneStanding, TuneSummary
 
 use super::headline::{coin, plain};
 use crate::format::{and, count, counted};
+use crate::glossary::MetricNote;
 use crate::method_page::{MethodSection, more};
 use crate::report::{
     Block, Chart, Column, Plot, Replay, Report, Response, Section, Table, TicketLine,
@@ -32,6 +33,8 @@ pub fn build_tune(summary: &TuneSummary) -> Report {
         headline: summary.headline.clone(),
         front,
         body,
+        // No cell names it: it is in the captions.
+        metrics: metric.map(|metric| MetricNote::of(metric, &[])).into_iter().collect(),
         ..Report::default()
     }
 }

@@ -12,7 +12,7 @@ use crate::report::{Block, Report, Section};
 use shifts::{alike, shifting};
 
 /// Caveats on a sheet; the rest stands in the report.
-const CAVEATS: usize = 6;
+const CAVEATS: usize = 4;
 
 /// The sheet of an arm other than the reference, by its place in the summary; `None` when there is no
 /// such arm.
@@ -69,8 +69,10 @@ fn instead(m: &MetricShift, unit: &str) -> String {
 /// Minutes and turns, after and before.
 fn evening(own: &[&MetricShift]) -> Vec<Block> {
     let minutes = of(own, Metric::Minutes);
-    let minutes = minutes.map(|m| format!("takes {} at the table", instead(m, " minutes")));
-    let turns = of(own, Metric::Turns).map(|m| format!("lasts {}", instead(m, " turns")));
+    let minutes = minutes
+        .map(|m| format!("takes {} at the table ({})", instead(m, " minutes"), m.verdict.word()));
+    let turns = of(own, Metric::Turns)
+        .map(|m| format!("lasts {} ({})", instead(m, " turns"), m.verdict.word()));
     let parts: Vec<String> = minutes.into_iter().chain(turns).collect();
     let text = format!("On average a game {}.", and(&parts));
     if parts.is_empty() { vec![] } else { vec![Block::Paragraph(text)] }
@@ -79,7 +81,8 @@ fn evening(own: &[&MetricShift]) -> Vec<Block> {
 /// The attacker's wins, after and before, and how far scenarios differ in them.
 fn fairness(own: &[&MetricShift]) -> Vec<Block> {
     let Some(wins) = of(own, Metric::AttackerWins) else { return vec![] };
-    let all = format!("The attacker wins {} of games.", instead(wins, ""));
+    let all =
+        format!("The attacker wins {} of games ({}).", instead(wins, ""), wins.verdict.word());
     // The report has the scenarios of headline metrics alone.
     let range = |mean: fn(&ScenarioShift) -> f64| {
         let parts = wins.by_scenario.iter().filter(|_| wins.headline);

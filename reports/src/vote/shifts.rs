@@ -3,7 +3,7 @@
 use ruleshift_record::{Metric, MetricShift, Verdict};
 
 use super::is;
-use crate::format::and;
+use crate::format::{Scale, and};
 use crate::report::Block;
 use crate::words::{label, moved};
 
@@ -50,11 +50,28 @@ fn size(m: &MetricShift) -> f64 {
     (m.shift / m.notice).abs()
 }
 
-/// A shift as a sentence with its numbers.
+/// A shift with its numbers: as a sentence where the headline has words for it.
 fn phrase(m: &MetricShift) -> Option<String> {
     let metric = Metric::by_name(&m.metric)?;
-    let text = moved(metric, (m.reference_mean, m.mean), (m.shift, m.low, m.high));
+    let text = if metric.spec().headline {
+        moved(metric, (m.reference_mean, m.mean), (m.shift, m.low, m.high)) + "."
+    } else {
+        plainly(m)
+    };
     let mut letters = text.chars();
     let first = letters.next()?.to_uppercase();
-    Some(format!("{first}{}.", letters.as_str()))
+    Some(format!("{first}{}", letters.as_str()))
+}
+
+/// A shift without a verb, for labels of any number: "first contact (turn): 6.10 instead of 7.03".
+fn plainly(m: &MetricShift) -> String {
+    let scale = Scale::of(m);
+    format!(
+        "{}: {} instead of {} ({}, 95 % {}).",
+        scale.labelled(&label(&m.metric)),
+        scale.value(m.mean),
+        scale.value(m.reference_mean),
+        scale.shift(m.shift),
+        scale.interval(m.low, m.high)
+    )
 }

@@ -6,7 +6,25 @@ use super::*;
 use crate::trial::{STAGE, start, watch};
 
 fn picture(state: &State) -> String {
-    draw(&STAGE.arena, state, STAGE.rules.smoke_radius() as u8)
+    draw(&STAGE.arena, state, STAGE.rules.smoke_radius() as u8, false)
+}
+
+#[test]
+fn colour_tells_nothing_that_the_signs_do_not() {
+    let mut seen = [0; 3];
+    watch(|event, state| {
+        if let Event::TurnEnded { .. } = event {
+            let smoke = STAGE.rules.smoke_radius() as u8;
+            let mut painted = draw(&STAGE.arena, state, smoke, true);
+            for (code, seen) in ["1m", "1;33m", "1;94m"].iter().zip(&mut seen) {
+                let code = format!("\u{1b}[{code}");
+                *seen += painted.matches(&code).count();
+                painted = painted.replace(&code, "");
+            }
+            assert_eq!(painted.replace("\u{1b}[0m", ""), picture(state));
+        }
+    });
+    assert!(seen.iter().all(|&seen| seen > 60), "{seen:?}");
 }
 
 #[test]

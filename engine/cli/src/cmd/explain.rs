@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use ruleshift_hooks::{Id, id_by_text, nearest_id};
 
+use crate::account::page::hang;
 use crate::args::ExplainArgs;
 use crate::exit::Failure;
 use crate::screen;
@@ -23,7 +24,9 @@ fn all() -> String {
     let mut text =
         "What `ruleshift check` may find; `ruleshift explain ID` tells more:\n".to_owned();
     for id in Id::ALL {
-        let _ = writeln!(text, "  {:width$}  {}", id.text(), id.about());
+        let label = format!("  {:width$}  ", id.text());
+        text += &hang(&label, id.about(), label.len(), screen::width());
+        text.push('\n');
     }
     text
 }
@@ -44,7 +47,7 @@ fn plain(page: &str) -> String {
         if line.starts_with("```") {
             fenced = !fenced;
         } else if fenced {
-            let _ = writeln!(text, "{}", format!("    {line}").trim_end());
+            let _ = writeln!(text, "{}", format!("  {line}").trim_end());
         } else {
             let _ = writeln!(text, "{}", line.trim_start_matches('#').trim_start());
         }
@@ -60,7 +63,7 @@ mod tests {
     fn a_page_is_shown_as_plain_text() {
         let page =
             "# size\n\nIt grew.\n\n```rhai\nfn a() { 1 }\n\nfn b() { 2 }\n```\n\n## To mend it\n";
-        let shown = "size\n\nIt grew.\n\n    fn a() { 1 }\n\n    fn b() { 2 }\n\nTo mend it\n";
+        let shown = "size\n\nIt grew.\n\n  fn a() { 1 }\n\n  fn b() { 2 }\n\nTo mend it\n";
         assert_eq!(plain(page), shown);
     }
 }

@@ -10,6 +10,7 @@ use ruleshift_players::{Behaviour, PLANNER, Planning, Weights};
 use ruleshift_record::{METRICS, MetricSpec, Theme};
 use ruleshift_scenarios::{FORCE_HEADS, Mission, Terrain, force_lists};
 
+use crate::account::page::{fold_to, hang};
 use crate::args::{ListArgs, What};
 use crate::exit::Failure;
 use crate::screen;
@@ -40,9 +41,19 @@ fn column<'a>(heading: &str, rows: impl IntoIterator<Item = (&'a str, String)>) 
     let width = rows.iter().map(|(name, _)| name.len()).max().unwrap_or(0);
     let mut text = format!("{heading}\n");
     for (name, about) in rows {
-        let _ = writeln!(text, "  {name:width$}  {about}");
+        text += &row(&format!("  {name:width$}  "), &about);
     }
     text
+}
+
+/// A label and what stands behind it, folded beside the label.
+fn row(label: &str, about: &str) -> String {
+    hang(label, about, label.chars().count(), screen::width()) + "\n"
+}
+
+/// A line, folded where it is too long.
+fn line(text: &str) -> String {
+    fold_to(text, screen::width()) + "\n"
 }
 
 fn variants() -> String {
@@ -76,7 +87,7 @@ fn forces() -> String {
     let line = |cells: [&str; FORCE_HEADS.len()]| {
         let [name, units, men, on_table, about] = cells;
         let [w0, w1, w2, w3, _] = widths;
-        format!("  {name:w0$}  {units:>w1$}  {men:>w2$}  {on_table:>w3$}  {about}\n")
+        row(&format!("  {name:w0$}  {units:>w1$}  {men:>w2$}  {on_table:>w3$}  "), about)
     };
     let mut text =
         "Force lists, for `list` in scenario files; those of several groups say so:\n".to_owned();
@@ -103,8 +114,9 @@ fn missions() -> String {
     [
         column("Missions of drawn scenarios, as in `--scenario sketch-7-attack-close`:", missions),
         column("Terrains:", terrains),
-        "`sketch-7` draws both from its seed; `generated:20` stands for sketch-1 to sketch-20.\n"
-            .to_owned(),
+        line(
+            "`sketch-7` draws both from its seed; `generated:20` stands for sketch-1 to sketch-20.",
+        ),
     ]
     .join("\n")
 }
@@ -119,9 +131,9 @@ fn players() -> String {
         ("style", format!("The doctrine they are played out with, {}.", Planning::STYLE)),
     ];
     let weights = format!(
-        "Weights of its own, from 0 to {}, joined with dots behind `steady:weights=`:\n  {}\n",
+        "Weights of its own, from 0 to {}, joined with dots behind `steady:weights=`:\n{}",
         Weights::LARGEST,
-        Weights::NAMES.join(".")
+        line(&format!("  {}", Weights::NAMES.join(" . ")))
     );
     let forbidden = Behaviour::ALL.iter().map(|b| (b.word(), b.about().to_owned()));
     [
@@ -142,11 +154,12 @@ fn hooks() -> String {
 
 /// Metrics by theme: name and label, unit, what it is, from what it is computed.
 fn metrics() -> String {
-    let mut text = "Metrics, each with its unit and the smallest shift worth noticing; * in the \
-                    headline family, ~ unusual games are of interest as well:\n"
-        .to_owned();
+    let mut text = line(
+        "Metrics, each with its unit and the smallest shift worth noticing; * in the headline family, ~ \
+         unusual games are of interest as well:",
+    );
     for &theme in Theme::ALL {
-        let _ = writeln!(text, "\n{}: {}", theme.word(), theme.about());
+        text += &line(&format!("\n{}: {}", theme.word(), theme.about()));
         for metric in METRICS.iter().filter(|metric| metric.theme == theme) {
             text += &metric_lines(metric);
         }
@@ -160,10 +173,13 @@ fn metric_lines(metric: &MetricSpec) -> String {
         .map(|(is, mark)| if is { mark } else { ' ' })
         .iter()
         .collect();
-    format!(
-        "{marks} {name}  [{label}; {unit}; worth noticing from {notice}]\n     {about}\n     \
-         From: {from}\n"
-    )
+    [
+        format!("{marks} {name}  [{label}; {unit}; worth noticing from {notice}]"),
+        format!("     {about}"),
+        format!("     From: {from}"),
+    ]
+    .map(|text| line(&text))
+    .concat()
 }
 
 fn counts() -> String {

@@ -6,6 +6,8 @@ use ruleshift_batch::GameEnd;
 use ruleshift_record::Ticket;
 use ruleshift_reports::watch::watch_page;
 
+use crate::account::page::fold;
+use crate::account::{Account, Both};
 use crate::again::{Again, plain};
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
@@ -19,16 +21,24 @@ pub(crate) fn run(args: &ReplayArgs) -> Result<(), Failure> {
     let ticket = ticket(&args.ticket)?;
     let (again, differs) = Again::of(&ticket)?;
     let game = Game { ticket: &ticket, again, differs };
-    game.warn();
     if args.verify {
         let end = game.again.play(game.again.players().map(plain), &mut ());
         game.verify(&end)?;
+        game.warn();
         screen::show(&format!(
             "The game is the one of the ticket: digest {:016x}.\n",
             ticket.digest
         ));
         return Ok(());
     }
+    if args.brief && args.why.is_some() {
+        return Err(Failure::Input(
+            "`--brief` tells the game in one screen, which has no room for decisions: leave out \
+             `--brief` or `--why`"
+                .to_owned(),
+        ));
+    }
+    game.warn();
     match &args.html {
         Some(path) => game.show(path),
         None => game.tell(args),
@@ -52,35 +62,57 @@ struct Game<'a> {
 }
 
 impl Game<'_> {
-    /// Tells the story.
+    /// Tells the game: its account, then its story.
     fn tell(&self, args: &ReplayArgs) -> Result<(), Failure> {
         let one = args.why.flatten();
-        let boards = !args.no_board && one.is_none();
-        let mut story = self.again.story(boards);
+        let boards = !args.no_board && !args.brief && one.is_none();
+        let mut story = self.again.story(boards).coloured(screen::colour());
+        let mut account = self.account();
         let players = self.again.players();
         let (end, text) = match args.why {
             None => {
-                let end = self.again.play(players.map(plain), &mut story);
+                let mut both = Both(&mut story, &mut account);
+                let end = self.again.play(players.map(plain), &mut both);
                 (end, story.into_text())
             }
             Some(_) => {
                 let why = Why::new(story, one);
-                let end = self.again.play(players.map(|p| why.ask(p)), &mut why.listen());
+                let mut listener = why.listen();
+                let mut both = Both(&mut listener, &mut account);
+                let end = self.again.play(players.map(|player| why.ask(player)), &mut both);
+                drop(listener);
                 (end, why.into_text().map_err(Failure::Input)?)
             }
         };
-        screen::show(&self.heading());
-        if args.why.is_some() {
-            screen::show(&format!("\n{}\n", why::LEGEND));
+        screen::show(&match one {
+            Some(_) => self.heading(),
+            None => self.told(&account),
+        });
+        if !args.brief {
+            if args.why.is_some() {
+                screen::show(&format!("\n{}\n", fold(why::LEGEND)));
+            }
+            if boards {
+                screen::show(&format!("\n{}\n", board::legend()));
+            }
+            screen::show(&text);
         }
-        if boards {
-            screen::show(&format!("{}\n", board::legend()));
-        }
-        screen::show(&text);
         if let GameEnd::Faulted { fault, .. } = &end {
             screen::show(&format!("\nThe game stopped: {fault}\n"));
         }
         self.verify(&end)
+    }
+
+    /// Someone who takes account of the game.
+    fn account(&self) -> Account<'_> {
+        let Again { scenario, rules, .. } = &self.again;
+        Account::new(&scenario.arena, &rules.rules, self.again.story(false))
+    }
+
+    /// The account of the game just played.
+    fn told(&self, account: &Account<'_>) -> String {
+        let players = [&self.ticket.attacker, &self.ticket.defender].map(|p| p.name.as_str());
+        account.text(players, &self.ticket.stack_spec())
     }
 
     /// Writes the page on which the game can be watched.
@@ -119,6 +151,6 @@ impl Game<'_> {
     fn heading(&self) -> String {
         let [attacker, defender] = self.again.sides();
         let (title, rules) = (self.again.scenario.title(), self.ticket.stack_spec());
-        format!("{title}\n{attacker}  {defender}  Rules: {rules}\n")
+        format!("{title}\nRules: {rules}\n{attacker}\n{defender}\n")
     }
 }

@@ -96,7 +96,10 @@ fn find(games: &Games, space: &Space, hunt: &HuntPlan, folder: &Folder) -> Resul
     let mut recall = Recall::of(&folder.search());
     search(space, &hunt.search, &mut |stage, styles| {
         let (gains, new) = recall.next(styles.len(), || games.worth(stage, styles))?;
-        new.map_or(Ok(()), |text| folder.keep_search(text))?;
+        match new {
+            Some(text) => folder.keep_search(text)?,
+            None => games.found(stage, styles.len()),
+        }
         Ok(gains)
     })
 }

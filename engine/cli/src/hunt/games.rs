@@ -49,10 +49,20 @@ pub(super) fn stage_seed(seed: u64, stage: Stage) -> u64 {
 /// Games that a whole hunt plays.
 pub(super) fn games_in_all(hunt: &HuntPlan, weights: usize) -> u64 {
     let search = &hunt.search;
-    let round = u64::from(styles_in_round(search, weights) + 1) * u64::from(search.games);
-    let choice = u64::from(search.finalists + 1) * u64::from(search.finalist_games);
-    let judged = 2 * u64::from(hunt.judged.games_per_arm);
-    2 * (u64::from(rounds(search, weights)) * round + choice + judged)
+    let round = games_in_stage(hunt, Stage::Round(0), styles_in_round(search, weights));
+    let choice = games_in_stage(hunt, Stage::Choice, search.finalists);
+    let judged = games_in_stage(hunt, Stage::Judgement, 1);
+    u64::from(rounds(search, weights)) * round + choice + judged
+}
+
+/// Games that a stage plays: of so many styles and of the usual one, under both rules.
+pub(super) fn games_in_stage(hunt: &HuntPlan, stage: Stage, styles: u32) -> u64 {
+    let games = match stage {
+        Stage::Round(_) => hunt.search.games,
+        Stage::Choice => hunt.search.finalist_games,
+        Stage::Judgement => hunt.judged.games_per_arm,
+    };
+    2 * u64::from(styles + 1) * u64::from(games)
 }
 
 impl<'a> Games<'a> {
@@ -101,6 +111,11 @@ impl<'a> Games<'a> {
         Ok((0..styles.len()).map(gain).collect())
     }
 
+    /// Counts the games of a stage that another run has played.
+    pub(super) fn found(&self, stage: Stage, styles: usize) {
+        self.bars.found(games_in_stage(self.hunt, stage, styles as u32));
+    }
+
     /// The games that judge a style, which is kept as a file before they begin; those that are kept
     /// already are not played again.
     ///
@@ -115,6 +130,7 @@ impl<'a> Games<'a> {
         let cast = self.cast(std::slice::from_ref(&seated));
         let ways = self.ways.with(&cast, self.threads).map_err(no_threads)?;
         let mut log = self.folder.games(&plan)?;
+        self.bars.found_in(&plan, &log);
         let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
         ruleshift_batch::play(&ways, &plan, &cast, &leg, self.threads, self.bars, &mut log)
             .map_err(|error| out_of_room(self.folder, &error))?;

@@ -17,7 +17,9 @@ mod spotting;
 mod topic;
 mod typed;
 
+pub(crate) use dice::{hits, two_reach};
 pub(crate) use document::Document;
+pub(crate) use fraction::{Fraction, decimal};
 pub(crate) use page::text;
 pub(crate) use topic::Odds;
 pub(crate) use typed::Wanted;

@@ -4,6 +4,14 @@ use std::cmp::Reverse;
 
 use ruleshift_players::Score;
 
+use crate::account::page::hang;
+use crate::screen::NARROW;
+
+/// Columns that a story sets decisions in by.
+pub(super) const MARGIN: usize = 8;
+/// Widest name of a choice, so that mark, score and games played out find room beside it.
+const WIDEST: usize = NARROW - MARGIN - 20;
+
 /// One choice, and what its player made of it.
 pub(super) struct Weighed {
     pub(super) text: String,
@@ -42,7 +50,7 @@ pub(super) fn rows(weighed: Vec<Weighed>, shown: usize) -> Vec<String> {
     if !forbidden.is_empty() {
         let texts: Vec<String> = forbidden.into_iter().map(|one| one.text).collect();
         let texts = if all { texts.join("; ") } else { named(&texts, "more") };
-        lines.push(format!("  forbidden: {texts}"));
+        lines.push(hang("  forbidden: ", &texts, 12, NARROW - MARGIN));
     }
     lines
 }
@@ -75,9 +83,9 @@ fn named(texts: &[String], rest: &str) -> String {
     }
 }
 
-/// Names to the left, scores to the right.
+/// Names to the left, scores to the right; a name that is too long goes on below.
 fn aligned(rows: &[Row]) -> Vec<String> {
-    let width = rows.iter().map(|row| row.text.chars().count()).max().unwrap_or(0);
+    let width = rows.iter().map(|row| row.text.chars().count()).max().unwrap_or(0).min(WIDEST);
     let scores = rows.iter().map(|row| row.score.value.to_string()).collect::<Vec<_>>();
     let digits = scores.iter().map(String::len).max().unwrap_or(0);
     let line = |(row, score): (&Row, &String)| {
@@ -87,7 +95,11 @@ fn aligned(rows: &[Row]) -> Vec<String> {
             1 => "  (1 game)".to_owned(),
             tries => format!("  ({tries} games)"),
         };
-        format!("{mark} {:width$}  {score:>digits$}{tries}", row.text)
+        let text = hang("", &row.text, 0, WIDEST);
+        let (first, rest) = text.split_once('\n').unwrap_or((&text, ""));
+        let first = format!("{mark} {first:width$}  {score:>digits$}{tries}");
+        let rest = rest.lines().map(|line| format!("\n            {line}"));
+        [first].into_iter().chain(rest).collect::<String>()
     };
     rows.iter().zip(&scores).map(line).collect()
 }

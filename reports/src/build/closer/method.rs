@@ -8,6 +8,8 @@ pub(in crate::build) fn method(
 ) -> impl Iterator<Item = (&'static str, &'static [&'static str])> {
     let closer = &summary.closer;
     [
+        (!summary.balance.is_empty(), BALANCE),
+        (!summary.course.is_empty(), COURSE),
         (!closer.tails.is_empty(), TAILS),
         (closer.holding.is_some(), HOLDING),
         (!closer.spread.is_empty(), SPREAD),
@@ -20,6 +22,19 @@ pub(in crate::build) fn method(
 }
 
 type Text = (&'static str, &'static [&'static str]);
+
+const BALANCE: Text = (
+    "Balance: the share of all games of an arm that the attacker wins, with Wilson's interval. It is \
+     about that arm alone; whether two arms differ is for the paired shift to say.",
+    &["Wilson EB (1927) Journal of the American Statistical Association 22:209-212: shares"],
+);
+
+const COURSE: Text = (
+    "How games unfold: median and bands of each turn are places among all games, by the method of \
+     places among the games. A game that has ended counts with its last margin, so that every turn speaks \
+     of the same games. Bands say how games differ; no interval is given of them.",
+    &[],
+);
 
 const TAILS: Text = (
     "Places among the games: values stand in the middle of the games that share them, with straight \

@@ -26,6 +26,8 @@ pub(super) fn section(summary: &Summary) -> Section {
             blocks.push(Block::Paragraph(format!("{}:", arm.title)));
         }
         blocks.push(Block::Notes(notes));
+        blocks.push(Block::Paragraph("What to try next?".to_owned()));
+        blocks.push(Block::Tickets(next::lines(summary, arm)));
     }
     match others(summary) {
         [] => blocks.extend(alone(summary).map(|note| Block::Notes(vec![note]))),
@@ -41,11 +43,7 @@ pub(super) fn section(summary: &Summary) -> Section {
 /// All answers for one arm.
 fn notes(summary: &Summary, arm: &ArmSummary) -> Vec<String> {
     let told = [fair(summary, arm), evening(summary, arm), worse(summary, arm), sure(summary, arm)];
-    let mut notes: Vec<String> = told.into_iter().flatten().collect();
-    if !notes.is_empty() {
-        notes.extend(next::lines(summary, arm));
-    }
-    notes
+    told.into_iter().flatten().collect()
 }
 
 /// What a run of the reference alone can say.
@@ -129,23 +127,25 @@ fn evening(summary: &Summary, arm: &ArmSummary) -> Option<String> {
 fn worse(summary: &Summary, arm: &ArmSummary) -> Option<String> {
     let wins = shift(summary, arm, Metric::AttackerWins)?;
     let clear = |m: &&MetricShift| m.verdict == Verdict::ClearShift;
-    let wins_clear = Some(wins).filter(clear).map(|m| {
-        let side = if m.shift > 0.0 { "defender" } else { "attacker" };
-        format!("the {side}, who wins less often")
-    });
+    let loser = if wins.shift > 0.0 { "defender" } else { "attacker" };
     let men = [(Metric::AttackerLosses, "attacker"), (Metric::DefenderLosses, "defender")];
     let men = men.into_iter().filter_map(|(metric, side)| {
         let m = shift(summary, arm, metric).filter(clear).filter(|m| m.shift > 0.0)?;
         let scale = Scale::of(m);
         let (now, before) = (scale.value(m.mean), scale.value(m.reference_mean));
-        Some(format!("the {side}'s men, of whom {now} are lost instead of {before}"))
+        Some(format!("of the {side}'s {now} instead of {before}"))
     });
-    let worse: Vec<String> = wins_clear.into_iter().chain(men).collect();
-    let word = match worse.is_empty() {
-        true => "Neither side wins clearly less or loses clearly more men".to_owned(),
-        false => format!("For {}", and(&worse)),
+    let men: Vec<String> = men.collect();
+    let word = match (clear(&wins), men.is_empty()) {
+        (true, _) => format!("For the {loser}, who wins less often."),
+        (false, true) => "Neither side wins clearly less or loses clearly more men.".to_owned(),
+        (false, false) => "Neither side wins clearly less.".to_owned(),
     };
-    Some(format!("For whom is it worse? {word}.{}", differs(wins)))
+    let lost = match men.is_empty() {
+        true => String::new(),
+        false => format!(" More men are lost: {}.", and(&men)),
+    };
+    Some(format!("For whom is it worse? {word}{lost}{}", differs(wins)))
 }
 
 /// The two scenarios furthest apart, when they differ surely and worth noticing.

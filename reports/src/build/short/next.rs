@@ -5,32 +5,45 @@ use ruleshift_record::{ArmSummary, Balance, METRICS, Metric, Summary, Verdict};
 use super::{is_uneven, shift};
 use crate::build::balance::percent;
 use crate::build::tables::{label, reference};
-use crate::format::{about, and, counted};
+use crate::format::{about, and};
+use crate::report::{Replay, TicketLine};
 
 /// Lines at most.
 const MOST: usize = 3;
 /// Scenarios that a command names at most.
 const NAMED: usize = 4;
 /// More games than that are never advised: the program plays no more.
-const GAMES: u32 = 10_000_000;
+const GAMES: u64 = 10_000_000;
 /// The player and the rules that a command need not name.
 const USUAL: (&str, &str) = ("steady", "base");
 
 /// At most three lines, the most urgent first.
-pub(super) fn lines(summary: &Summary, arm: &ArmSummary) -> Vec<String> {
+pub(super) fn lines(summary: &Summary, arm: &ArmSummary) -> Vec<TicketLine> {
     let all = [
         more(summary, arm),
         uneven(summary, arm),
         longer(summary, arm),
         Some(abused(summary, arm)),
     ];
-    let lines = all.into_iter().flatten().take(MOST);
-    lines.map(|line| format!("What to try next: {line}")).collect()
+    let line = |(why, typed): (String, String)| {
+        let command = format!("ruleshift {typed}");
+        TicketLine::new(why, vec![Replay { arm: arm.name.clone(), command }])
+    };
+    all.into_iter().flatten().take(MOST).map(line).collect()
 }
 
-/// Words of a command, those with blanks in quotes.
+/// Why something is to be tried, and what to type.
+type Advice = (String, String);
+
+/// A name as a word of a command, in quotes where it has blanks. One that a shell would read as more
+/// than a name is left for the reader to fill in.
 fn word(name: &str) -> String {
-    if name.contains(char::is_whitespace) { format!("\"{name}\"") } else { name.to_owned() }
+    let plain = |c: char| c.is_alphanumeric() || " -_.,:+=/".contains(c);
+    match (name.chars().all(plain), name.contains(' ')) {
+        (false, _) => "NAME".to_owned(),
+        (true, true) => format!("\"{name}\""),
+        (true, false) => name.to_owned(),
+    }
 }
 
 fn option(name: &str, values: &[String]) -> String {
@@ -89,7 +102,7 @@ fn players(summary: &Summary) -> String {
 }
 
 /// Undecided: more games.
-fn more(summary: &Summary, arm: &ArmSummary) -> Option<String> {
+fn more(summary: &Summary, arm: &ArmSummary) -> Option<Advice> {
     let open = summary.metrics.iter().filter(|m| {
         m.headline && m.arm == arm.name && m.verdict == Verdict::Undecided && m.more_games > 0
     });
@@ -98,57 +111,45 @@ fn more(summary: &Summary, arm: &ArmSummary) -> Option<String> {
     let games = about(arm.games.saturating_add(further)).replace(',', "");
     let names: Vec<String> = open.iter().map(|m| label(m).to_owned()).collect();
     let all: u64 = games.parse().ok()?;
-    (all <= u64::from(GAMES)).then(|| {
-        format!(
-            "about {} more in each arm to decide {}: ruleshift compare {} --games {games}{}",
-            counted(about_number(further), "game"),
-            and(&names),
-            word(&arm.name),
-            field(summary)
+    (all <= GAMES).then(|| {
+        (
+            format!("About {} more games in each arm, to decide {}", about(further), and(&names)),
+            format!("compare {} --games {games}{}", word(&arm.name), field(summary)),
         )
     })
 }
 
-/// A count rounded up as [`about`] prints it.
-fn about_number(n: u32) -> u64 {
-    about(n).replace(',', "").parse().unwrap_or(u64::from(n))
-}
-
 /// Not even: what makes the scenario furthest from a half fair.
-fn uneven(summary: &Summary, arm: &ArmSummary) -> Option<String> {
+fn uneven(summary: &Summary, arm: &ArmSummary) -> Option<Advice> {
     let own = summary.balance.iter().filter(|b| b.arm == arm.name && b.scenario.is_some());
     let off = |b: &Balance| (b.share - 0.5).abs();
     let worst = own.filter(|b| is_uneven(b)).max_by(|a, b| off(a).total_cmp(&off(b)))?;
     let scenario = worst.scenario.as_ref()?;
     let side = if worst.share > 0.5 { "defender" } else { "attacker" };
     let players = if summary.roster.is_empty() { players(summary) } else { String::new() };
-    Some(format!(
-        "help for the {side} in {scenario}, where the attacker wins {}: ruleshift handicap {} --side {side} \
-         --rules {}{players}",
-        percent(worst.share),
-        word(scenario),
-        word(&arm.name)
+    let share = percent(worst.share);
+    Some((
+        format!("Help for the {side} in {scenario}, where the attacker wins {share} of games"),
+        format!("handicap {} --side {side} --rules {}{players}", word(scenario), word(&arm.name)),
     ))
 }
 
 /// A longer evening: the same rule with fewer turns.
-fn longer(summary: &Summary, arm: &ArmSummary) -> Option<String> {
+fn longer(summary: &Summary, arm: &ArmSummary) -> Option<Advice> {
     let minutes = shift(summary, arm, Metric::Minutes)?;
+    let shorter = |fewer: u8| word(&format!("{}+short-evening:fewer={fewer}", arm.name));
     (minutes.verdict == Verdict::ClearShift && minutes.shift > 0.0).then(|| {
-        format!(
-            "how few turns bring the evening back to its length: ruleshift compare {} {}{}",
-            word(&format!("{}+short-evening:fewer=1", arm.name)),
-            word(&format!("{}+short-evening:fewer=2", arm.name)),
-            field(summary)
+        (
+            "How many turns fewer bring the evening back to its length".to_owned(),
+            format!("compare {} {}{}", shorter(1), shorter(2), field(summary)),
         )
     })
 }
 
 /// Whether a player may abuse it is never known from a comparison.
-fn abused(summary: &Summary, arm: &ArmSummary) -> String {
-    format!(
-        "whether a player can abuse it, which a comparison cannot tell: ruleshift hunt {}{}",
-        word(&arm.name),
-        base(summary)
+fn abused(summary: &Summary, arm: &ArmSummary) -> Advice {
+    (
+        "Whether a player can abuse it, which no comparison can tell".to_owned(),
+        format!("hunt {}{}", word(&arm.name), base(summary)),
     )
 }

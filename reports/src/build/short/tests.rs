@@ -31,7 +31,13 @@ fn made(hill: (u32, u32), meeting: (u32, u32), own: u32) -> RunRecord {
 }
 
 fn said(summary: &Summary) -> String {
-    notes(summary, &summary.arms[1]).join("\n")
+    let arm = &summary.arms[1];
+    let advice = next::lines(summary, arm).into_iter().map(|line| {
+        let typed: Vec<String> = line.games.into_iter().map(|game| game.command).collect();
+        format!("next: {}: {}\n", line.why, typed.join(", "))
+    });
+    let notes = notes(summary, arm).join("\n");
+    std::iter::once(notes + "\n").chain(advice).collect()
 }
 
 #[track_caller]
@@ -54,9 +60,9 @@ fn each_question_of_a_first_reader_has_its_answer() {
             "For whom is it worse? For the defender, who wins less often. It differs by scenario: the \
              attacker's wins shift by \u{2212}2.0 pp in meeting and by +20.0 pp in hill.",
             "How sure is it? 800 pairs of games with the same luck: all 8 headline metrics are decided;",
-            "help for the defender in hill, where the attacker wins 70.0 %: ruleshift handicap hill --side \
-             defender --rules arm-1\n",
-            "ruleshift hunt arm-1",
+            "Help for the defender in hill, where the attacker wins 70.0 % of games: ruleshift handicap hill \
+             --side defender --rules arm-1\n",
+            ": ruleshift hunt arm-1\n",
         ],
     );
 }
@@ -74,7 +80,7 @@ fn a_rule_that_changes_nothing_is_called_that() {
         ],
     );
     assert!(!text.contains("differs by scenario") && !text.contains("handicap"), "{text}");
-    assert_eq!(text.matches("What to try next:").count(), 1, "{text}");
+    assert_eq!(text.matches("next: ").count(), 1, "{text}");
 }
 
 #[test]
@@ -109,6 +115,20 @@ fn what_is_open_gets_the_games_it_lacks_with_the_same_field() {
 }
 
 #[test]
+fn men_are_lost_by_sides() {
+    let mut run = run((500, 500), (500, 500));
+    run.games = run.games.changed(|rows| {
+        for row in rows.iter_mut().filter(|row| row.arm == 1) {
+            row.values[Metric::AttackerLosses as usize] = 0.25;
+            row.values[Metric::DefenderLosses as usize] = -0.25;
+        }
+    });
+    let expected = "Neither side wins clearly less. More men are lost: of the attacker's 25.0 % instead of \
+                    0.0 %.\n";
+    says(&said(&summarise(&run)), &[expected]);
+}
+
+#[test]
 fn a_longer_evening_is_told_and_shortened() {
     let mut run = run((500, 500), (500, 500));
     run.games = run.games.changed(|rows| {
@@ -125,6 +145,13 @@ fn a_longer_evening_is_told_and_shortened() {
             "ruleshift compare arm-1+short-evening:fewer=1 arm-1+short-evening:fewer=2 --scenario hill",
         ],
     );
+}
+
+#[test]
+fn a_name_that_means_more_to_a_shell_is_left_to_the_reader() {
+    let mut run = run((500, 500), (500, 500));
+    run.plan.arms[1].name = "rules;$(more)".into();
+    says(&said(&summarise(&run)), &[": ruleshift hunt NAME\n"]);
 }
 
 #[test]
@@ -167,8 +194,9 @@ fn of_many_arms_those_that_shift_most_are_told_of() {
             _ => None,
         })
         .collect();
-    assert_eq!(titles[..3], ["Arm 2:", "Arm 4:", "Arm 5:"]);
-    assert!(titles[3].contains("the three that shift most are told of here"), "{titles:?}");
+    let next = "What to try next?";
+    assert_eq!(titles[..6], ["Arm 2:", next, "Arm 4:", next, "Arm 5:", next]);
+    assert!(titles[6].contains("the three that shift most are told of here"), "{titles:?}");
 }
 
 #[test]

@@ -4,13 +4,16 @@ use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 use ruleshift_record::CourseTurn;
 
-use super::{Area, Drawn, INK, LINE, MUTED, series_colour, words};
+use super::{Area, Drawn, INK, LINE, MUTED, series_colour, short, words};
 use crate::format::fixed;
 use crate::report::CoursePanel;
 
 /// Height of a row of panels, and panels beside each other.
 const ROW: u32 = 300;
 const BESIDE: usize = 2;
+
+/// Letters of a title that have room; the key above the panels holds all of it.
+const LETTERS: usize = 40;
 
 /// Largest number that is drawn: beyond it, scales lose their sense.
 const LARGEST: f64 = 1e5;
@@ -67,7 +70,7 @@ fn scales<'a, 'b>(
     (last, low, high): (f64, f64, f64),
 ) -> Result<Canvas<'a, 'b>, Box<dyn std::error::Error>> {
     let mut chart = ChartBuilder::on(place)
-        .caption(title, words(15, INK))
+        .caption(short(title, LETTERS), words(15, INK))
         .margin_top(6)
         .margin_right(18)
         .x_label_area_size(44)

@@ -4,7 +4,7 @@ use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
-use super::{Area, BAND, Drawn, INK, LINE, MUTED, series_colour, words};
+use super::{Area, BAND, Drawn, INK, LINE, MUTED, series_colour, short, words};
 use crate::format::fixed;
 use crate::report::{ShareMark, ShareRow};
 
@@ -65,7 +65,7 @@ pub(super) fn draw(area: &Area, rows: &[ShareRow], even: (f64, f64), axis: &str)
         if n > 0 {
             chart.draw_series([PathElement::new([(low, top), (high, top)], LINE)])?;
         }
-        let label = Text::new(short(&row.label), (-12, 0), style.clone());
+        let label = Text::new(short(&row.label, LETTERS), (-12, 0), style.clone());
         chart.draw_series([EmptyElement::at((low, top + 0.5)) + label])?;
         for (k, mark) in row.marks.iter().enumerate() {
             let y = top + (k as f64 + 1.0) / (row.marks.len() as f64 + 1.0);
@@ -103,14 +103,6 @@ fn one(chart: &mut Canvas, mark: ShareMark, (series, y): (usize, f64)) -> Drawn 
     Ok(())
 }
 
-/// A label that fits its room.
-fn short(label: &str) -> String {
-    match label.chars().count() > LETTERS {
-        true => label.chars().take(LETTERS - 1).chain(['\u{2026}']).collect(),
-        false => label.to_owned(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -128,12 +120,5 @@ mod tests {
         assert_eq!(reach(&rows(0.0, 1.0), even), (0.0, 1.0));
         assert_eq!(reach(&rows(f64::NAN, f64::INFINITY), even), (0.3, 0.7));
         assert_eq!(height(&rows(0.0, 1.0)), SCALE + 16 + 12 + 28);
-    }
-
-    #[test]
-    fn a_long_label_is_cut_with_a_mark() {
-        assert_eq!(short("hasty-attack"), "hasty-attack");
-        let long = short("probe+defender:german-machine-gun-section");
-        assert_eq!((long.chars().count(), long.ends_with('\u{2026}')), (LETTERS, true));
     }
 }
