@@ -46,7 +46,7 @@ const PICTURES: [Picture; 4] = [
         size: (900, 760),
         top: "html",
     },
-    Picture { name: "two-games", page: "both", scheme: "light", size: (1040, 520), top: "#reels" },
+    Picture { name: "two-games", page: "both", scheme: "light", size: (1040, 492), top: "#reels" },
     Picture { name: "vote", page: "shown/vote", scheme: "light", size: (800, 700), top: "html" },
 ];
 

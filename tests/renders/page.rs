@@ -54,7 +54,8 @@ fn words(element: &str) -> String {
     text.push_str(rest);
     let signs = [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&#x27;", "'"), ("&#x2f;", "/")];
     let text = signs.iter().fold(text, |text, (sign, letter)| text.replace(sign, letter));
-    text.replace("&amp;", "&").trim().to_owned()
+    // A space that keeps a number with its unit is a space.
+    text.replace("&amp;", "&").replace('\u{a0}', " ").trim().to_owned()
 }
 
 #[test]
