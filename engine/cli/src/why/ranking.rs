@@ -68,7 +68,11 @@ fn together(weighed: Vec<Weighed>) -> Vec<Row> {
         .map(|alike| {
             let texts: Vec<String> = alike.iter().map(|one| one.text.clone()).collect();
             let Weighed { score, chosen, .. } = alike[0];
-            Row { text: named(&texts, "more alike"), score, chosen, count: texts.len() }
+            let mut text = named(&texts, "more alike");
+            if text.chars().count() > WIDEST && texts.len() > 1 {
+                text = format!("{}; {} more alike", texts[0], texts.len() - 1);
+            }
+            Row { text, score, chosen, count: texts.len() }
         })
         .collect()
 }
