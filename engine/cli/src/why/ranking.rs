@@ -10,7 +10,7 @@ use crate::screen::NARROW;
 /// Columns that a story sets decisions in by.
 pub(super) const MARGIN: usize = 8;
 /// Widest name of a choice, so that mark, score and games played out find room beside it.
-const WIDEST: usize = NARROW - MARGIN - 20;
+const WIDEST: usize = NARROW - MARGIN - 23;
 
 /// One choice, and what its player made of it.
 pub(super) struct Weighed {
