@@ -101,7 +101,7 @@ fn program() -> Option<String> {
         return Some(named);
     }
     let folders: Vec<_> = env::split_paths(&env::var_os("PATH")?).collect();
-    let found = |name: &&str| folders.iter().any(|f| fs::metadata(f.join(name)).is_ok());
+    let found = |name: &&&str| folders.iter().any(|f| fs::metadata(f.join(name)).is_ok());
     NAMES.iter().find(found).map(|name| (*name).to_owned())
 }
 

@@ -26,8 +26,8 @@ struct Picture {
     page: &'static str,
     scheme: &'static str,
     size: (u32, u32),
-    /// What brings the page into view that is to be seen, in the page's own language.
-    before: &'static str,
+    /// What it begins at the top of, as a selector.
+    top: &'static str,
 }
 
 /// All pictures.
@@ -37,23 +37,17 @@ const PICTURES: [Picture; 4] = [
         page: "shown/report",
         scheme: "light",
         size: (900, 760),
-        before: "",
+        top: "html",
     },
     Picture {
         name: "report-dark",
         page: "shown/report",
         scheme: "dark",
         size: (900, 760),
-        before: "",
+        top: "html",
     },
-    Picture {
-        name: "two-games",
-        page: "both",
-        scheme: "light",
-        size: (1200, 760),
-        before: "document.getElementById('reels').scrollIntoView()",
-    },
-    Picture { name: "vote", page: "shown/vote", scheme: "light", size: (800, 1130), before: "" },
+    Picture { name: "two-games", page: "both", scheme: "light", size: (1040, 520), top: "#reels" },
+    Picture { name: "vote", page: "shown/vote", scheme: "light", size: (800, 700), top: "html" },
 ];
 
 /// The first comparison of README with fewer games, and the same game under both rules.
@@ -82,8 +76,13 @@ fn take(tab: &mut Tab, pages: &Pages, picture: &Picture) -> Vec<u8> {
                 w.dispatchEvent(new Event('input', {{ bubbles: true }})); }})()"
         ));
     }
-    tab.value(&format!("{}, 0", if picture.before.is_empty() { "0" } else { picture.before }));
-    let taken = tab.call("Page.captureScreenshot", json!({ "format": "png" }));
+    let top = tab.value(&format!(
+        "document.querySelector({:?}).getBoundingClientRect().top + scrollY",
+        picture.top
+    ));
+    let clip = json!({ "x": 0, "y": top, "width": width, "height": height, "scale": 1 });
+    let how = json!({ "format": "png", "clip": clip, "captureBeyondViewport": true });
+    let taken = tab.call("Page.captureScreenshot", how);
     let Value::String(data) = &taken["data"] else { panic!("no picture of {}", picture.name) };
     BASE64.decode(data.as_bytes()).expect("the protocol writes bytes so")
 }

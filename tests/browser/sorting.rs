@@ -48,8 +48,7 @@ fn a_table_sorts_by_mouse_and_by_keys_and_says_so() {
     up.sort_by(f64::total_cmp);
     let down: Vec<f64> = up.iter().rev().copied().collect();
     for by_mouse in [true, false] {
-        let mut next =
-            |tab: &mut Tab| if by_mouse { tab.click("#tested") } else { tab.key("Enter") };
+        let next = |tab: &mut Tab| if by_mouse { tab.click("#tested") } else { tab.key("Enter") };
         tab.value("document.getElementById('tested').focus(), 0");
         for (said, sorted) in [("ascending", &up), ("descending", &down)] {
             next(&mut tab);

@@ -55,7 +55,7 @@ const CUT: &str = "[...document.body.querySelectorAll('*')].filter((e) =>
 
 /// Things to click or drag that are to be seen. Buttons that carry words of a table are words on paper.
 const CONTROLS: &str =
-    "[...document.querySelectorAll('input, select, .controls button, .controls')]
+    "[...document.querySelectorAll('input, select, .controls, .controls button, #to-parting')]
     .filter((e) => e.getClientRects().length && getComputedStyle(e).visibility === 'visible')
     .map((e) => e.outerHTML.slice(0, 80))";
 
