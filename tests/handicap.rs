@@ -133,13 +133,23 @@ fn a_higher_break_point_helps_its_side() {
 }
 
 #[test]
+fn forces_that_tell_no_nation_get_break_points_alone() {
+    let typed = ["first-evening", "--side", "defender", "--games", "1"];
+    let run = Run::of("handicap", typed);
+    assert_eq!(run.done.code, 0, "{}", run.done.err);
+    assert!(run.done.err.contains("`--nation german`"), "{}", run.done.err);
+    let summary: HandicapSummary = serde_json::from_str(&run.text("summary.json")).unwrap();
+    let points = |c: &&ruleshift_record::HandicapChoice| c.adds.contains("break-point:");
+    assert!(summary.choices.len() > 5);
+    assert_eq!(summary.choices.iter().filter(points).count() + 1, summary.choices.len());
+}
+
+#[test]
 fn what_is_typed_wrongly_for_a_handicap_is_told_at_once() {
     let parts = ["`prob`: did you mean `probe`?", "`stedy`", "`no-lat-fire`"];
     let typed =
         ["handicap", "prob", "--side", "defender", "--attacker", "stedy", "--rules", "no-lat-fire"];
     ruleshift(typed).fails(INPUT, &parts);
-    let typed = ["handicap", "first-evening", "--side", "defender"];
-    ruleshift(typed).fails(INPUT, &["has no force list that tells its nation", "--nation german"]);
     let typed = ["handicap", "first-evening", "--side", "defender", "--nation", "germn"];
     ruleshift(typed).fails(INPUT, &["no nation called `germn`; did you mean `german`?"]);
 }

@@ -36,6 +36,9 @@ const RUNS: [(&str, &str); 12] = [
     ("hunt", "no-late-fire --games 8 --budget 4 --judge 8 --side defender"),
 ];
 
+/// Something done to a document that its form must refuse.
+type Damage = fn(&mut Value);
+
 #[test]
 fn every_answer_has_its_published_form_and_json_prints_it() {
     let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
@@ -60,7 +63,7 @@ fn a_damaged_answer_is_told_from_a_sound_one() {
     let sound: Value = serde_json::from_str(&run.text("summary.json")).unwrap();
     let form = form("compare");
     assert_eq!(faults(&form, &sound), Vec::<String>::new());
-    let damage: [(&str, fn(&mut Value)); 5] = [
+    let damage: [(&str, Damage); 5] = [
         ("a shift is text", |answer| answer["metrics"][0]["shift"] = "much".into()),
         ("a verdict is made up", |answer| answer["metrics"][0]["verdict"] = "perhaps".into()),
         ("pairs are fewer than none", |answer| answer["metrics"][0]["pairs"] = (-1).into()),

@@ -48,7 +48,7 @@ impl MetricNote {
 impl Report {
     /// The report with its metrics explained; `shifts` know what is worth noticing in this run.
     pub(crate) fn explained(mut self, shifts: &[MetricShift]) -> Report {
-        let blocks = self.front.iter().chain(&self.body).flat_map(|section| &section.blocks);
+        let blocks = self.sections().flat_map(|section| &section.blocks);
         let tables = blocks.filter_map(|block| match block {
             Block::Table(table) => Some(table),
             Block::Chart(chart) => Some(&chart.data),

@@ -14,6 +14,8 @@ pub struct Report {
     pub facts: String,
     /// The answer in sentences, one for each arm.
     pub headline: Vec<String>,
+    /// What a club asks first, answered in sentences; a screen has no room for it.
+    pub short: Option<Section>,
     /// What a reader in a hurry needs.
     pub front: Vec<Section>,
     /// Everything else.
@@ -274,6 +276,13 @@ pub struct Replay {
     pub arm: String,
     /// What to type.
     pub command: String,
+}
+
+impl Report {
+    /// All sections in the order of reading.
+    pub fn sections(&self) -> impl Iterator<Item = &Section> {
+        self.short.iter().chain(&self.front).chain(&self.body)
+    }
 }
 
 impl TicketLine {

@@ -149,9 +149,11 @@ impl<'a> Collector<'a> {
             Event::Charged { .. } | Event::UnitLost { .. } | Event::FellBack { .. } => {
                 self.assaults.event(event, state);
             }
-            Event::ArmourStruck { .. } | Event::VehicleDamaged { .. } | Event::Bogged { .. } => {
+            Event::ArmourStruck { .. } => {
+                self.men.event(event, state);
                 self.armour.event(event, state);
             }
+            Event::VehicleDamaged { .. } | Event::Bogged { .. } => self.armour.event(event, state),
             Event::BatteryFired { .. } => self.batteries.event(event),
             Event::ReserveTested { .. } | Event::ReserveCalled { .. } | Event::UnitLeft { .. } => {
                 self.arrivals.event(event, state);

@@ -34,7 +34,7 @@ pub(crate) enum Command {
     Compare(CompareArgs),
     /// Rank computer players: everyone plays everyone from both sides.
     Ladder(LadderArgs),
-    /// Vary an option over a range: the response curve, or a grid of two options.
+    /// Vary an option over a range: a curve, or a grid of two options.
     Sweep(SweepArgs),
     /// Play house rules with and without each other: what each does, and what they do together.
     Cross(CrossArgs),

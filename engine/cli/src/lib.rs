@@ -41,17 +41,33 @@ use clap::{CommandFactory, FromArgMatches};
 
 use args::{Args, Command};
 
-/// The arguments of the process; what is typed wrongly, and `--help`, end it here.
-fn parsed() -> Args {
+/// The arguments of the process.
+///
+/// # Errors
+/// How the process ends at once: after `--help`, or since something is typed wrongly.
+fn parsed() -> Result<Args, ExitCode> {
     let mut command = Args::command().term_width(screen::width());
-    let mut matches = command.clone().get_matches();
-    Args::from_arg_matches_mut(&mut matches).unwrap_or_else(|e| e.format(&mut command).exit())
+    let parsed = command.clone().try_get_matches().and_then(|mut matches| {
+        Args::from_arg_matches_mut(&mut matches).map_err(|e| e.format(&mut command))
+    });
+    parsed.map_err(|error| {
+        if error.use_stderr() && !screen::complaint_colour() {
+            screen::remark(error.render().to_string().trim_end());
+        } else {
+            // Nothing is lost if it cannot be printed.
+            let _ = error.print();
+        }
+        ExitCode::from(error.exit_code() as u8)
+    })
 }
 
 /// Runs the program with the arguments of the process.
 pub fn main() -> ExitCode {
     screen::keep_panics_quiet();
-    let args = parsed();
+    let args = match parsed() {
+        Ok(args) => args,
+        Err(code) => return code,
+    };
     let done = match args.command {
         Command::Compare(args) => cmd::compare::run(&args),
         Command::Handicap(args) => cmd::handicap::run(&args),

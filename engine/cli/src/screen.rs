@@ -17,9 +17,19 @@ pub(crate) fn show(text: &str) {
     let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
 }
 
-/// Prints a remark on standard error, folded to the terminal; the picture of a script keeps its lines.
+/// Prints a remark on standard error, folded to the terminal; pictures of scripts keep their lines.
 pub(crate) fn remark(text: &str) {
-    let told = if text.contains("--> ") { text.to_owned() } else { fold_to(text, width()) };
+    let lines: Vec<&str> = text.lines().collect();
+    let place =
+        |line: Option<&&str>| line.is_some_and(|line| line.trim_start().starts_with("--> "));
+    let told = (0..lines.len()).map(|n| {
+        let picture = place(lines.get(n))
+            || place(lines.get(n + 1))
+            || lines[n].contains(" |")
+            || lines[n].trim_start().starts_with("= ");
+        if picture { lines[n].to_owned() } else { fold_to(lines[n], width()) }
+    });
+    let told = told.collect::<Vec<_>>().join("\n");
     let _ = writeln!(std::io::stderr().lock(), "{told}");
 }
 

@@ -14,7 +14,8 @@ const MOST: u8 = 60;
 
 /// The scenario as `name` and `text` have it, then with each choice for a side: higher break points,
 /// then every list of one group of a nation, and of lists of several units one unit alone. What
-/// cannot be added is left out. Without a nation it is that of the side's own lists.
+/// cannot be added is left out. Without a nation it is that of the side's own lists; where they tell
+/// none, there are only the break points.
 ///
 /// # Errors
 /// What is wrong with the scenario or the nation.
@@ -43,12 +44,13 @@ pub fn choices(
     Ok(found)
 }
 
-fn pieces(form: &SideForm, nation: &str) -> Vec<String> {
+fn pieces(form: &SideForm, nation: Option<&str>) -> Vec<String> {
     let points =
         (STEP..=MOST).step_by(STEP.into()).map(|more| form.break_point.saturating_add(more));
     let points = points.filter(|point| *point <= 100).map(|point| format!("break-point:{point}"));
     let lists = Library::shipped().lists.iter();
-    let lists = lists.filter(|list| list.parts.is_empty() && nation_word(&list.name) == nation);
+    let lists =
+        lists.filter(|list| list.parts.is_empty() && nation == Some(nation_word(&list.name)));
     let pieces = lists.flat_map(|list| {
         let one = (mains(&list.name) > 1).then(|| format!("{}:1", list.name));
         one.into_iter().chain([list.name.clone()])
@@ -61,7 +63,7 @@ fn nation_word(list: &str) -> &str {
     list.split('-').next().unwrap_or(list)
 }
 
-fn nation_of<'a>(form: &'a SideForm, typed: Option<&'a str>) -> Result<&'a str, String> {
+fn nation_of<'a>(form: &'a SideForm, typed: Option<&'a str>) -> Result<Option<&'a str>, String> {
     let mut nations: Vec<&str> = vec![];
     for list in &Library::shipped().lists {
         if !nations.contains(&nation_word(&list.name)) {
@@ -69,9 +71,8 @@ fn nation_of<'a>(form: &'a SideForm, typed: Option<&'a str>) -> Result<&'a str, 
         }
     }
     let own = form.groups.iter().find_map(|group| group.list.as_deref()).map(nation_word);
-    let nation = typed.or(own).ok_or_else(|| {
-        let name = &form.name;
-        format!("{name} has no force list that tells its nation: name one, as in --nation german")
-    })?;
-    if nations.contains(&nation) { Ok(nation) } else { Err(unknown("nation", nation, nations)) }
+    match typed.or(own) {
+        Some(nation) if !nations.contains(&nation) => Err(unknown("nation", nation, nations)),
+        nation => Ok(nation),
+    }
 }

@@ -23,6 +23,7 @@ pub fn build(summary: &Summary, run: &RunRecord) -> Report {
         title: title(&summary.arms),
         facts: facts(summary),
         headline: summary.headline.clone(),
+        short: Some(short::section(summary)).filter(|section| !section.blocks.is_empty()),
         front: front(summary),
         body: body(summary, run),
         ..Report::default()
@@ -117,9 +118,7 @@ fn replay(arm: &str, ticket: &str) -> Replay {
 }
 
 fn body(summary: &Summary, run: &RunRecord) -> Vec<Section> {
-    let short = Some(short::section(summary)).filter(|section| !section.blocks.is_empty());
-    let mut body: Vec<Section> = short.into_iter().collect();
-    body.push(Section::new("What was compared", arms(summary)));
+    let mut body = vec![Section::new("What was compared", arms(summary))];
     let pictures = charts::charts(summary, run).into_iter().map(Block::Chart).collect();
     let games = [
         Section::new("The shifts in pictures", pictures),
@@ -169,7 +168,7 @@ mod tests {
     }
 
     fn headings(report: &Report) -> Vec<&str> {
-        report.front.iter().chain(&report.body).map(|s| s.heading.as_str()).collect()
+        report.sections().map(|s| s.heading.as_str()).collect()
     }
 
     #[test]
@@ -184,14 +183,14 @@ mod tests {
     }
 
     #[test]
-    fn the_body_goes_from_the_answer_in_short_to_how_it_was_measured() {
+    fn the_answer_in_short_comes_first_and_how_it_was_measured_last() {
         let games = sample::games(200);
         let mut run = sample::run(&[games.clone(), games]);
         sample::roster(&mut run, &["steady", "bold"]);
         let report = build(&summarise(&run), &run);
         let body: Vec<&str> = report.body.iter().map(|s| s.heading.as_str()).collect();
+        assert_eq!(headings(&report)[0], "In short");
         let first = [
-            "In short",
             "What was compared",
             "The shifts in pictures",
             "Balance by scenario and by players",
@@ -225,7 +224,7 @@ mod tests {
     fn every_row_has_a_cell_for_every_column() {
         let report = report(&[sample::games(20), sample::games(20), sample::games(10)]);
         let mut tables = 0;
-        for block in report.front.iter().chain(&report.body).flat_map(|s| &s.blocks) {
+        for block in report.sections().flat_map(|s| &s.blocks) {
             let table = match block {
                 Block::Table(table) => table,
                 Block::Chart(chart) => &chart.data,

@@ -30,7 +30,7 @@ pub fn html(report: &Report) -> String {
     let charts: Vec<Value> = charts(report).enumerate().map(|(n, c)| chart(n, c)).collect();
     let glossary = glossary::table(&report.metrics)
         .map(|table| Section::new(glossary::HEADING, vec![Block::Table(table)]));
-    let sections = report.front.iter().chain(&report.body).chain(&glossary);
+    let sections = report.sections().chain(&glossary);
     let mut contents: Vec<&str> = sections.map(|section| section.heading.as_str()).collect();
     if contents.len() <= FEW {
         contents.clear();
@@ -67,7 +67,7 @@ fn page(template: &str, content: Value) -> String {
 }
 
 fn charts(report: &Report) -> impl Iterator<Item = &Chart> {
-    report.front.iter().chain(&report.body).flat_map(|s| &s.blocks).filter_map(|b| match b {
+    report.sections().flat_map(|s| &s.blocks).filter_map(|b| match b {
         Block::Chart(chart) => Some(chart),
         _ => None,
     })

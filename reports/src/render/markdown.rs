@@ -12,7 +12,7 @@ pub fn markdown(report: &Report) -> String {
     for sentence in &report.headline {
         push(&mut out, format_args!("\n**{}**\n", escape(sentence)));
     }
-    for section in report.front.iter().chain(&report.body) {
+    for section in report.sections() {
         write_section(&mut out, section);
     }
     if let Some(table) = glossary::table(&report.metrics) {

@@ -65,10 +65,11 @@ fn phrase(m: &MetricShift) -> Option<String> {
 
 /// A shift without a verb, for labels of any number: "first contact (turn): 6.10 instead of 7.03".
 fn plainly(m: &MetricShift) -> String {
-    let scale = Scale::of(m);
+    let (scale, name) = (Scale::of(m), label(&m.metric));
+    let named = if name == m.unit { name } else { scale.labelled(&name) };
     format!(
         "{}: {} instead of {} ({}, 95 % {}).",
-        scale.labelled(&label(&m.metric)),
+        named,
         scale.value(m.mean),
         scale.value(m.reference_mean),
         scale.shift(m.shift),

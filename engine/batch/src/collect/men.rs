@@ -67,6 +67,8 @@ struct Blow {
 pub(super) struct Men {
     /// What did the harm that is told next.
     blow: Option<Blow>,
+    /// Whose gun that was, if it was one.
+    gun: Option<UnitId>,
     lost: BySide<u32>,
     to: [u32; Weapon::COUNTS.len()],
     own: u32,
@@ -79,23 +81,32 @@ impl Men {
         match *event {
             Event::Fired { unit, .. } => {
                 let unit = &state.units()[unit as usize];
-                self.blow = by(Weapon::of(unit.kind), Some(unit.side));
+                self.strikes(by(Weapon::of(unit.kind), Some(unit.side)));
             }
             Event::GunFired { unit, .. } => {
-                self.blow = by(Weapon::Guns, Some(of_unit(unit, state)));
+                self.strikes(by(Weapon::Guns, Some(of_unit(unit, state))));
+                self.gun = Some(unit);
+            }
+            // Whoever strikes armour without a shot before it does so hand to hand.
+            Event::ArmourStruck { by: striker, .. } if self.gun != Some(striker) => {
+                self.strikes(by(Weapon::Assault, None));
             }
             Event::Shelled { battery, .. } => {
                 let side = state.batteries()[battery as usize].side;
-                self.blow = by(Weapon::Batteries, Some(side));
+                self.strikes(by(Weapon::Batteries, Some(side)));
             }
-            Event::AssaultFought { .. } => self.blow = by(Weapon::Assault, None),
-            Event::MineStruck { .. } => self.blow = by(Weapon::Mines, None),
+            Event::AssaultFought { .. } => self.strikes(by(Weapon::Assault, None)),
+            Event::MineStruck { .. } => self.strikes(by(Weapon::Mines, None)),
             // What a house rule takes, no weapon has.
-            Event::MenChanged { .. } => self.blow = None,
+            Event::MenChanged { .. } => self.strikes(None),
             Event::MenLost { unit, men, .. } => self.lost(unit, men.into(), state),
             Event::Captured { men, .. } => self.taken += u32::from(men),
             _ => {}
         }
+    }
+
+    fn strikes(&mut self, blow: Option<Blow>) {
+        (self.blow, self.gun) = (blow, None);
     }
 
     fn lost(&mut self, unit: UnitId, men: u32, state: &State) {

@@ -8,7 +8,7 @@ use super::turns::{End, Fact, Kind, Turn, Turns};
 use crate::story::capital;
 
 /// Facts told of one turn before the rest is counted.
-const MOST: usize = 3;
+const MOST: usize = 2;
 
 /// The rule by which they are chosen.
 pub(super) const RULE: &str = "The course: the three heaviest turns and up to three more half as heavy \

@@ -77,7 +77,7 @@ impl<'a> Account<'a> {
         if let Some(state) = &self.last {
             self.tell(&mut lines, state);
         }
-        lines.iter().map(|line| fold(line) + "").collect()
+        lines.iter().map(|line| fold(line) + "\n").collect()
     }
 
     fn tell(&self, lines: &mut Vec<String>, state: &State) {

@@ -110,9 +110,7 @@ fn the_sums_of_the_account_are_the_metrics_of_the_game() {
         game.is(Metric::DefenderMenLost, defender.all_hit());
         game.is(Metric::Prisoners, attacker.taken + defender.taken);
         game.is(Metric::UnitsBroken, attacker.broken + defender.broken);
-        // The metric goes by the last shot also where men on foot strike a vehicle, so it may say more.
-        let own = f64::from(attacker.own + defender.own);
-        assert!(own <= game.value(Metric::OwnFire), "{}", game.name);
+        game.is(Metric::OwnFire, attacker.own + defender.own);
         game.is(Metric::AttackerVehiclesLost, attacker.armour);
         game.is(Metric::DefenderVehiclesLost, defender.armour);
         game.is(Metric::Turns, turns.all.len() as u32);
@@ -192,7 +190,7 @@ fn accounts_and_stories_keep_to_eighty_columns_and_a_screen() {
     }
     lines.sort_unstable();
     let (middle, most) = (lines[lines.len() / 2], lines[lines.len() - 1]);
-    assert!(middle <= 45 && most <= 58, "{middle} lines as a rule, {most} at most");
+    assert!(middle <= 48 && most <= 62, "{middle} lines as a rule, {most} at most");
 }
 
 /// Fire is fair over many games: the sum of what was expected is met within four standard errors,

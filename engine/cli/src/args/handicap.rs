@@ -11,7 +11,7 @@ pub(crate) struct HandicapArgs {
     #[arg(long, value_enum)]
     pub(crate) side: Side,
     /// Whose force lists the support is from: `us`, `british`, `german` or `soviet`. [default: that of
-    /// the side's own lists]
+    /// the side's own lists; none where they tell no nation]
     #[arg(long, value_name = "NATION")]
     pub(crate) nation: Option<String>,
     /// The rule stack to play under.

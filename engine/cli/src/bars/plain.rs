@@ -1,5 +1,6 @@
 //! Progress where there is no terminal: a line now and then, without codes. The clock touches nothing
 //! else.
+#![allow(clippy::disallowed_types, reason = "how fast a run goes is told, and reaches no result")]
 
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{RecvTimeoutError, Sender, channel};
@@ -86,8 +87,8 @@ fn line(played: u64, found: u64, games: u64, time: Duration) -> String {
 /// A time in the unit that suits it.
 fn about(seconds: u64) -> String {
     match seconds {
-        ..90 => format!("{seconds} s"),
-        ..5400 => format!("{} min", seconds.div_ceil(60)),
+        0..90 => format!("{seconds} s"),
+        90..5400 => format!("{} min", seconds.div_ceil(60)),
         _ => format!("{} h {} min", seconds / 3600, seconds % 3600 / 60),
     }
 }

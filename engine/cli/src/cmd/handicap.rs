@@ -1,21 +1,33 @@
 //! `ruleshift handicap`: what brings the attacker's wins in a scenario to a half.
 
 use ruleshift_record::{Experiment, HandicapPlan, Seat};
+use ruleshift_scenarios::Scenario;
 
 use crate::args::{HandicapArgs, Side};
 use crate::conduct::conduct;
 use crate::exit::{Failure, keep, together};
 use crate::folder::{Folder, plain};
-use crate::resolve;
 use crate::wire::Setting;
+use crate::{resolve, screen};
 
 pub(crate) fn run(args: &HandicapArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
+    if !args.run.show.quiet && !setting.scenarios[1..].iter().any(adds_support) {
+        screen::remark(
+            "The side's forces tell no nation, so only break points are tried: `--nation german`, for \
+             one, adds support.",
+        );
+    }
     let scenarios = setting.scenarios.len() as u32;
     let plan = setting.plan(args.games.saturating_mul(scenarios), args.run.seed);
     let stem = plain(&format!("handicap-{}", args.scenario));
     let folder = Folder::make(args.run.out.as_deref(), &stem, &plan.to_ron())?;
     conduct(&setting, &plan, &folder, &args.run.show)
+}
+
+/// Whether a choice adds more than a higher break point.
+fn adds_support(choice: &Scenario) -> bool {
+    !choice.name.contains(":break-point:")
 }
 
 /// Everything that was typed, with all that is wrong with it at once.

@@ -12,8 +12,11 @@ use crate::trial::STAGE;
 /// A camera with someone beside it who notes how everything is after each event.
 struct Witness<'a> {
     camera: Camera<'a>,
-    states: Vec<(Vec<UnitNow>, Vec<MarkerNow>, [i16; 2], [u32; 2])>,
+    states: Vec<Seen>,
 }
+
+/// Units, markers, points and men lost.
+type Seen = (Vec<UnitNow>, Vec<MarkerNow>, [i16; 2], [u32; 2]);
 
 impl Observer for Witness<'_> {
     fn event(&mut self, event: &Event, state: &State) {
@@ -31,7 +34,7 @@ impl Observer for Witness<'_> {
     }
 }
 
-fn taken(seed: u64) -> (Take, Vec<(Vec<UnitNow>, Vec<MarkerNow>, [i16; 2], [u32; 2])>) {
+fn taken(seed: u64) -> (Take, Vec<Seen>) {
     let story = Story::new(&STAGE.arena, &STAGE.rules, HouseNames::default(), false);
     let mut witness = Witness { camera: Camera::new(story), states: vec![] };
     let game = Game::new(STAGE.table(), seed, None, &mut witness);

@@ -10,7 +10,7 @@ use crate::screen::NARROW;
 /// Columns that a story sets decisions in by.
 pub(super) const MARGIN: usize = 8;
 /// Widest name of a choice, so that mark, score and games played out find room beside it.
-const WIDEST: usize = NARROW - MARGIN - 20;
+const WIDEST: usize = NARROW - MARGIN - 23;
 
 /// One choice, and what its player made of it.
 pub(super) struct Weighed {
@@ -68,7 +68,11 @@ fn together(weighed: Vec<Weighed>) -> Vec<Row> {
         .map(|alike| {
             let texts: Vec<String> = alike.iter().map(|one| one.text.clone()).collect();
             let Weighed { score, chosen, .. } = alike[0];
-            Row { text: named(&texts, "more alike"), score, chosen, count: texts.len() }
+            let mut text = named(&texts, "more alike");
+            if text.chars().count() > WIDEST && texts.len() > 1 {
+                text = format!("{}; {} more alike", texts[0], texts.len() - 1);
+            }
+            Row { text, score, chosen, count: texts.len() }
         })
         .collect()
 }

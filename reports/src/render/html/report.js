@@ -10,7 +10,7 @@
     const found = text.replace(/\u2212/g, "-").replace(/(\d),(?=\d{3})/g, "$1").match(/-?\d+(\.\d+)?/);
     if (!found) return NaN;
     // "< 0.001" comes before 0.001 itself.
-    return Number(found[0]) - (/^\s*</.test(text) ? 1e-9 : 0);
+    return Number(found[0]) - (text.trimStart().startsWith("<") ? 1e-9 : 0);
   };
 
   const numbers = (a, b, way) => {

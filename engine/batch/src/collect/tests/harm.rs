@@ -1,6 +1,6 @@
 //! Whose weapons take the men.
 
-use ruleshift_game::{Event, UnitId};
+use ruleshift_game::{Event, Face, UnitId};
 use ruleshift_record::Metric;
 
 use super::stage::{
@@ -48,6 +48,28 @@ fn a_loss_belongs_to_the_blow_before_it() {
         assert_eq!(of(&values, metric), 3.0, "{blow:?}");
         assert_eq!(of(&values, Metric::MenLost), 3.0);
     }
+}
+
+/// A crew whose vehicle is struck hand to hand is not lost to the shot before, which another fired.
+#[test]
+fn armour_struck_without_a_shot_is_struck_hand_to_hand() {
+    let struck = |by| Event::ArmourStruck {
+        by,
+        unit: TANK,
+        face: Face::Front,
+        penetration: 60,
+        armour: 50,
+        rolled: 9,
+        needed: 8,
+    };
+    let shot = Event::GunFired { unit: ENEMY_GUN, target: TANK, rolled: 9, needed: 8 };
+    let values = fed(&[fired(MORTAR, ENEMY_SECTION), struck(ENEMY_SECTION), lost(TANK, 2)]);
+    let of_all = [Metric::MenLostToAssault, Metric::MenLostToMortars, Metric::OwnFire];
+    assert_eq!(of_all.map(|metric| of(&values, metric)), [2.0, 0.0, 0.0]);
+    let values = fed(&[shot, struck(ENEMY_GUN), lost(TANK, 2)]);
+    assert_eq!(of(&values, Metric::MenLostToGuns), 2.0);
+    let values = fed(&[shot, struck(ENEMY_SECTION), lost(TANK, 2)]);
+    assert_eq!(of(&values, Metric::MenLostToAssault), 2.0);
 }
 
 #[test]
