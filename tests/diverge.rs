@@ -93,9 +93,13 @@ fn the_hook_that_made_it_is_named() {
 #[test]
 fn of_two_hooks_the_one_that_acts_first_is_named() {
     let folder = tempfile::tempdir().unwrap();
-    let script = "fn about() { #{ title: \"Both\", summary: \"Two changes.\" } }\n\
-                  fn late_fire_allowed(now) { false }\n\
-                  fn marker_actions(now) { now - 1 }\n";
+    let script = [
+        "fn about() { #{ title: \"Both\", summary: \"Two changes.\" } }",
+        "fn late_fire_allowed(now) { false }",
+        "fn marker_actions(now) { now - 1 }",
+        "",
+    ];
+    let script = script.join("\n");
     fs::write(folder.path().join("both.rhai"), script).unwrap();
     let told = ruleshift_in(folder.path(), ["diverge", "both.rhai", "--seed", "3"]).fine().out;
     assert!(told.contains("The hook marker_actions of Both"), "{told}");

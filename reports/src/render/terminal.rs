@@ -115,7 +115,14 @@ impl Screen {
                 },
             )
             .collect();
-        let fits = widths.iter().skip(1).sum::<usize>() + SHORTEST_LABEL + GAP <= self.width;
+        let label = SHORTEST_LABEL + GAP;
+        let fits = label + widths.iter().skip(1).sum::<usize>() <= self.width;
+        // Else words may be broken, as a label may, so that every number stays whole.
+        let least = |(column, width): (&Column, &usize)| {
+            if column.numeric { *width } else { label.min(*width) }
+        };
+        let least = table.columns.iter().zip(&widths).skip(1).map(least).sum::<usize>();
+        let whole_numbers = label + least <= self.width;
         for (n, column) in table.columns.iter().enumerate() {
             let Some(laid) = grid.column_mut(n) else { continue };
             laid.set_padding((0, GAP as u16));
@@ -123,7 +130,7 @@ impl Screen {
                 laid.set_cell_alignment(CellAlignment::Right);
                 laid.set_delimiter(BREAK);
             }
-            if n > 0 && fits {
+            if n > 0 && (fits || whole_numbers && column.numeric) {
                 laid.set_constraint(ColumnConstraint::Absolute(Width::Fixed(widths[n] as u16)));
             }
         }
