@@ -95,7 +95,7 @@ fn of_two_hooks_the_one_that_acts_first_is_named() {
     let folder = tempfile::tempdir().unwrap();
     let script = [
         "fn about() { #{ title: \"Both\", summary: \"Two changes.\" } }",
-        "fn late_fire_allowed(now) { false }",
+        "fn late_fire_allowed(now, kind, quality) { false }",
         "fn marker_actions(now) { now - 1 }",
         "",
     ];
