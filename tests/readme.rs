@@ -33,9 +33,13 @@ fn arguments(line: &str) -> Option<Vec<String>> {
 fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> {
     for word in &mut command {
         match word.as_str() {
-            "TICKET" => *word = run.tickets().swap_remove(0),
+            // Of the variant: the reference cannot part from itself.
+            "TICKET" => *word = run.tickets().swap_remove(1),
             "PLAN" => *word = run.path("plan.ron").display().to_string(),
             "DIR" => *word = run.path("").display().to_string(),
+            page if page.ends_with(".html") => {
+                *word = folder.with_extension("html").display().to_string();
+            }
             _ => {}
         }
     }
