@@ -39,7 +39,8 @@ fn screen(done: Done) -> String {
             "over S scenarios",
         )
         .replace(&format!("{} games", 8 * ruleshift_scenarios::SHIPPED.len()), "8 S games");
-    let kept =
-        |line: &&str| !line.contains("trial games over") && !line.starts_with("  No faults.");
+    // The last word of the line on trial games may stand on a line of its own.
+    let moving = |line: &str| line.contains("trial games over") || line == "  rules.";
+    let kept = |line: &&str| !moving(line) && !line.starts_with("  No faults.");
     told.lines().filter(kept).map(|line| format!("{line}\n")).collect()
 }

@@ -13,7 +13,11 @@ fn a_run_leaves_its_files() {
     for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html", sheet] {
         assert!(run.text(name).len() > 100, "{name} says something");
     }
-    assert_eq!(std::fs::read_dir(run.path("")).unwrap().count(), 6, "and nothing else");
+    // A page for each game worth a look: a typical one, and those of three other kinds.
+    for n in 1..=4 {
+        assert!(run.text(&format!("game-{n}.html")).len() > 100, "game {n} can be watched");
+    }
+    assert_eq!(std::fs::read_dir(run.path("")).unwrap().count(), 10, "and nothing else");
     assert!(run.text("report.html").starts_with("<!DOCTYPE html>"));
     assert!(run.text("report.md").contains("no-late-fire"));
 }

@@ -21,17 +21,17 @@ fn a_page_on_one_screen() {
 
     A division by zero, or a number too large to be held.
 
-        fn about() { #{ title: "Example", summary: "Shows a fault." } }
-        fn pinned_move(now, rolled, pins) { rolled / pins }
+      fn about() { #{ title: "Example", summary: "Shows a fault." } }
+      fn pinned_move(now, rolled, pins) { rolled / pins }
 
     To mend it
 
     Look at the case in the message, and treat it by itself.
 
-        fn about() { #{ title: "Example", summary: "Shows a fault." } }
-        fn pinned_move(now, rolled, pins) {
-            if pins == 0 { now } else { rolled / pins }
-        }
+      fn about() { #{ title: "Example", summary: "Shows a fault." } }
+      fn pinned_move(now, rolled, pins) {
+          if pins == 0 { now } else { rolled / pins }
+      }
     "#);
 }
 
@@ -61,7 +61,7 @@ fn the_example_of_never_matters_never_matters_and_the_mended_one_does() {
     let page = ruleshift(["explain", "never-matters"]).fine().out;
     let (before, mended) = page.split_once("To mend it").unwrap();
     let told = |part: &str| {
-        let lines = part.lines().filter_map(|line| line.strip_prefix("    "));
+        let lines = part.lines().filter_map(|line| line.strip_prefix("  "));
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(folder.path().join("x.rhai"), lines.collect::<Vec<_>>().join("\n")).unwrap();
         ruleshift_in(folder.path(), ["check", "x.rhai"]).fine().out

@@ -23,7 +23,8 @@ fn an_order_that_matters_is_told_with_an_example() {
       Value hooks: marker_actions
       Event hooks: on_turn_end
 
-      It changes 1 of the N value hooks: marker_actions always (4 -> 3). It acts at turn end.
+      It changes 1 of the N value hooks: marker_actions always (4 -> 3). It acts at
+      turn end.
 
       marker_actions: Actions of each marker on the marker card.
         4 -> 3
@@ -33,14 +34,15 @@ fn an_order_that_matters_is_told_with_an_example() {
       Value hooks: marker_actions
       Event hooks: on_turn_end
 
-      It changes 1 of the N value hooks: marker_actions always (3 -> 4). It acts at turn end.
+      It changes 1 of the N value hooks: marker_actions always (3 -> 4). It acts at
+      turn end.
 
       marker_actions: Actions of each marker on the marker card.
         3 -> 4
 
     Together, in this order: three.rhai, then more.rhai
-      marker_actions: both three.rhai and more.rhai change it, and their order matters: 4, but 3 if
-        more.rhai came first.
+      marker_actions: both three.rhai and more.rhai change it, and their order
+        matters: 4, but 3 if more.rhai came first.
       on_turn_end: both three.rhai and more.rhai act, three.rhai first.
     "#);
 }
@@ -49,6 +51,7 @@ fn an_order_that_matters_is_told_with_an_example() {
 #[test]
 fn each_variant_is_told_on_top_of_those_before_it() {
     let out = screen(check(SCRIPTS, "more.rhai+less.rhai --no-games"));
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(out.contains("always (4 -> 5)") && out.contains("always (5 -> 4)"), "{out}");
     assert!(out.contains("their order does not matter"), "{out}");
     let out = screen(check(SCRIPTS, "three.rhai+three.rhai --no-games"));

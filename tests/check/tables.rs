@@ -12,8 +12,8 @@ fn a_shipped_variant_on_one_screen() {
       Option more = 1 (1 to 4, default 1): pins recovered beyond the base rule
       Value hooks: pins_recovered
 
-      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1 more). A case is one
-      combination of a hook's arguments.
+      It changes 1 of the N value hooks: pins_recovered in 372 of 744 cases (1
+      more). A case is one combination of a hook's arguments.
 
       pins_recovered: Pins a unit loses at turn end.
                                       led
@@ -86,9 +86,10 @@ fn sight_limit(now, turn) { if turn == 40 { 5 } else { now - turn } }";
       S.
       Value hooks: unit_actions, sight_limit, fire_dice, hit_number
 
-      It changes 4 of the N value hooks: unit_actions always (from 3 less to 1 more), sight_limit
-      always (1 to 81 less), fire_dice always (1 more) and hit_number in 28 of 128 cases (1 more). A
-      case is one combination of a hook's arguments.
+      It changes 4 of the N value hooks: unit_actions always (from 3 less to 1
+      more), sight_limit always (1 to 81 less), fire_dice always (1 more) and
+      hit_number in 28 of 128 cases (1 more). A case is one combination of a hook's
+      arguments.
 
       unit_actions: Actions of a unit when its card is drawn.
                                                          pins
@@ -154,9 +155,9 @@ fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }";
       S.
       Value hooks: marker_actions, leader_radius, turn_limit
 
-      It changes 2 of the N value hooks: leader_radius in 2 of 3 cases (from 1 less to 1 more) and
-      turn_limit in 1 of 30 cases (30 -> 20). A case is one combination of a hook's arguments. It leaves
-      marker_actions as it was.
+      It changes 2 of the N value hooks: leader_radius in 2 of 3 cases (from 1 less
+      to 1 more) and turn_limit in 1 of 30 cases (30 -> 20). A case is one
+      combination of a hook's arguments. It leaves marker_actions as it was.
 
       leader_radius: Distance in inches over which a leader leads.
         grade  answer
@@ -196,7 +197,8 @@ fn turn_limit(now, listed) { if listed == 30 { 20 } else { now } }";
       = help: its case comes up in no shipped scenario, or too seldom for so few games
       = help: `ruleshift compare` plays more, and scenarios of your own
 
-      `ruleshift explain ID` tells more, for constant-answer, never-matters, no-change.
+      `ruleshift explain ID` tells more, for constant-answer, never-matters,
+      no-change.
     "#);
 }
 

@@ -136,9 +136,9 @@ fn a_fault_in_a_late_game_is_told_with_its_place() {
     }
     assert!(fault.message.contains(PLACE), "{}", fault.message);
     let told = ruleshift(["replay", &fault.ticket, "--no-board"]).fine();
-    let turns = ["Turn 1", "Turn 2", "Turn 3"].map(|turn| told.out.find(turn));
+    let turns = ["\nTurn 1: ", "\nTurn 2: ", "\nTurn 3: "].map(|turn| told.out.find(turn));
     assert!(turns.is_sorted() && turns[0].is_some(), "the game is told up to there: {turns:?}");
-    assert!(!told.out.contains("Turn 4"), "and no further");
+    assert!(!told.out.contains("\nTurn 4: "), "and no further");
     let end = told.out.split("The game stopped: turn 3: ").nth(1).expect("it says that it stopped");
     assert!(end.contains(PLACE) && end.contains("division by zero"), "{end}");
 }

@@ -44,7 +44,18 @@ pub(crate) fn hang(label: &str, text: &str, later: usize, width: usize) -> Strin
         .break_words(false)
         .word_separator(WordSeparator::AsciiSpace)
         .word_splitter(WordSplitter::NoHyphenation);
-    textwrap::fill(text, options)
+    textwrap::fill(&kept_whole(text), options).replace(KEPT, " ")
+}
+
+/// Stands for a blank at which no line is broken.
+const KEPT: char = '\u{a0}';
+
+/// A text whose commands, in backquotes, are not broken over lines: they are to be copied.
+fn kept_whole(text: &str) -> String {
+    let whole = |(n, part): (usize, &str)| {
+        if n % 2 == 1 { part.replace(' ', KEPT.encode_utf8(&mut [0; 2])) } else { part.to_owned() }
+    };
+    text.split('`').enumerate().map(whole).collect::<Vec<_>>().join("`")
 }
 
 /// A count with its noun, many or one: "1 group", "3 groups".
@@ -87,6 +98,12 @@ mod tests {
         let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
         assert_eq!(words(&folded), words(&text));
         assert_eq!(fold("  short"), "  short");
+    }
+
+    #[test]
+    fn a_command_is_not_broken_over_lines() {
+        let text = format!("{} `ruleshift resume runs/one`", "word ".repeat(14).trim_end());
+        assert!(fold(&text).contains("\n  `ruleshift resume runs/one`"), "{}", fold(&text));
     }
 
     #[test]
