@@ -89,11 +89,12 @@ fn the_terminal_shows_one_screen() {
     difference worth noticing, ? undecided
 
     What pairs make of each other
-    Pair       Metric          First alone   Second alone    Together     Surplus   They
+    Pair       Metric             First      Second     Together     Surplus   They
+                                   alone       alone
     ────────────────────────────────────────────────────────────────────────────────────────────────────
-    A with B   attacker wins     +7.7 pp ▲      −8.7 pp ▲   −1.3 pp =   −0.3 pp =   cancel
-    A with C   length               0.00 =        +1.01 ▲     +2.20 ▲     +1.19 ▲   second is stronger
-                                                                                    with first
+    A with B   attacker wins   +7.7 pp ▲   −8.7 pp ▲   −1.3 pp =   −0.3 pp =   cancel
+    A with C   length             0.00 =     +1.01 ▲     +2.20 ▲     +1.19 ▲   second is stronger with
+                                                                               first
 
     Keep in mind
     - Computer players are not your club: a shift is evidence, the table decides.
@@ -104,6 +105,8 @@ fn the_terminal_shows_one_screen() {
     - Largest shift: margin +2 after 11 turns, instead of margin +2 after 8 turns
       ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f
       ruleshift replay rs1~night-probe@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000179f~002000000000179f
+    - Closest finish: margin 0 after 9 turns
+      ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000ae6~401c000000000ae6
     "#);
 }
 

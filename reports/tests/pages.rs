@@ -55,6 +55,7 @@ fn the_terminal_shows_one_screen() {
     - The winner changed: margin −1 after 9 turns, instead of margin +5 after 8 turns
       ruleshift replay rs1~orchard-road@4567cdef~two-cards@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000000~ffd2000000000000
       ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000000~0034000000000000
+      1 more game in the written report
     "#);
 }
 
@@ -69,6 +70,22 @@ fn markdown_starts_with_the_answer() {
     600 games in each arm, 3 scenarios, attacker steady, defender bold, seed 42
 
     **Two turn-end cards: whether the attacker's chances change is undecided (+2.0 pp, 95 % −0.9 to +4.9); games last 1.15 turns longer (95 % +1.08 to +1.21), units left idle fall from 34.1 % to 26.8 % (95 % −7.5 to −7.1) and the evening takes 12.8 minutes longer (95 % +12.0 to +13.5).**
+
+    ## In short
+
+    - Is it fair? The attacker wins 44.2 % of games (95 % 40.2 to 48.2), inside the 40 to 60 % of an even game; 9.8 % of games are drawn. It was 42.2 %: whether that is a change is undecided.
+    - Does it lengthen the evening? Yes: 105.9 minutes at the table instead of 93.1 (+12.8, 95 % +12.0 to +13.5).
+    - For whom is it worse? Neither side wins clearly less or loses clearly more men.
+    - How sure is it? 600 pairs of games with the same luck: 7 of 8 headline metrics are decided, not attacker wins; 3 shift clearly.
+
+    What to try next?
+
+    - About 3,600 more games in each arm, to decide attacker wins
+      - two-cards: `ruleshift compare two-cards --games 4200 --scenario orchard-road mill-bridge night-probe --defender bold`
+    - How many turns fewer bring the evening back to its length
+      - two-cards: `ruleshift compare two-cards+short-evening:fewer=1 two-cards+short-evening:fewer=2 --scenario orchard-road mill-bridge night-probe --defender bold`
+    - Whether a player can abuse it, which no comparison can tell
+      - two-cards: `ruleshift hunt two-cards`
 
     ## What shifts
 

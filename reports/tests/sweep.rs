@@ -106,6 +106,7 @@ fn the_terminal_shows_one_screen() {
     - The winner changed: margin −3 after 10 turns, instead of margin −9 after 9 turns
       ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=5@0123abcd~steady@89ab0123~bold@89ab0123~0000000000000516~802c000000000516
       ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~0000000000000516~8000000000000516
+      1 more game in the written report
     "#);
 }
 
@@ -231,6 +232,7 @@ fn a_grid_shows_one_screen() {
     - The winner changed: margin −2 after 11 turns, instead of margin −8 after 9 turns
       ruleshift replay rs1~orchard-road@4567cdef~end-cards:cards=6@0123abcd~steady@89ab0123~bold@89ab0123~000000000000028b~802600000000028b
       ruleshift replay rs1~orchard-road@4567cdef~base~steady@89ab0123~bold@89ab0123~000000000000028b~800200000000028b
+      1 more game in the written report
     "#);
 }
 

@@ -102,7 +102,11 @@ impl Screen {
             grid.column_max_content_widths().iter().map(|w| *w as usize + GAP).collect();
         let crowded = whole.iter().sum::<usize>() > self.width;
         if crowded {
-            let broken = |c: &Column| one_line(&c.heading).replace('-', &format!("-{BREAK}"));
+            let broken = |c: &Column| {
+                let heading = one_line(&c.heading).replace('-', &format!("-{BREAK}"));
+                // Columns of numbers break at nothing else.
+                if c.numeric { heading.replace(' ', &format!(" {BREAK}")) } else { heading }
+            };
             grid.set_header(table.columns.iter().map(broken));
         }
         let widths: Vec<usize> = table
