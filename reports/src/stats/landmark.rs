@@ -132,7 +132,8 @@ impl Column {
 /// The different values in order.
 fn sort(values: &mut Vec<f64>) {
     values.sort_by(f64::total_cmp);
-    values.dedup();
+    // By the order that finds them again, which tells zero from minus zero.
+    values.dedup_by(|a, b| a.total_cmp(b).is_eq());
 }
 
 /// The value at the place `wanted` of the summed weights.
@@ -172,6 +173,13 @@ mod tests {
     use super::*;
 
     const MEDIAN: Landmark = Landmark::Quantile(0.5);
+
+    #[test]
+    fn zero_and_minus_zero_are_both_found_again() {
+        let column = Column::of([0.0, -0.0, 1.0].into_iter());
+        assert_eq!(column.slots, [1, 0, 2]);
+        assert_eq!(column.values.len(), 3);
+    }
 
     #[test]
     fn nothing_has_no_landmark() {
