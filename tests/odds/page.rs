@@ -42,19 +42,19 @@ fn a_topic_is_told_in_full() {
     two-turn-end-cards
     * marks what differs
 
-    The deck                                base rules                   the stack
-    ──────────────────────────────────────────────────────────────────────────────────────────────
+    The deck                                base rules            the stack
+    ────────────────────────────────────────────────────────────────────────────────
     The turn-end cards
-      turn-end cards in the deck                     1                *          2
-      number of the one that ends the turn           1                *          2
+      turn-end cards in the deck                     1         *          2
+      number of the one that ends the turn           1         *          2
     10 other cards in the deck
-      a given card is drawn in a turn           0.5000 1/2            *     0.6667 2/3
-      two given cards are both drawn            0.3333 1/3            *     0.5000 1/2
-      cards drawn in a turn, mean               5.0000                *     6.6667 20/3
-      nobody acts in a turn                     0.0909 1/11           *     0.0152 1/66
-      all cards are drawn                       0.0909 1/11           *     0.1667 1/6
-      a given card waits 2 turns in a row       0.2500 1/4            *     0.1111 1/9
-      a given card waits 3 turns in a row       0.1250 1/8            *     0.0370 1/27
+      a given card is drawn in a turn           0.5000 1/2     *     0.6667 2/3
+      two given cards are both drawn            0.3333 1/3     *     0.5000 1/2
+      cards drawn in a turn, mean               5.0000         *     6.6667 20/3
+      nobody acts in a turn                     0.0909 1/11    *     0.0152 1/66
+      all cards are drawn                       0.0909 1/11    *     0.1667 1/6
+      a given card waits 2 turns in a row       0.2500 1/4     *     0.1111 1/9
+      a given card waits 3 turns in a row       0.1250 1/8     *     0.0370 1/27
 
     - The number of other cards is taken as given, however the rules count them.
     ");
