@@ -1,60 +1,23 @@
-//! Men lost, and whose weapons take them: a loss belongs to the blow told last before it.
+//! Men lost, and whose weapons take them.
 
-use ruleshift_game::{BySide, Event, Kind, Side, State, UnitId};
+use ruleshift_game::{BySide, Event, Side, State, UnitId};
 use ruleshift_record::Metric;
 
 use super::actor::of_unit;
 use super::sheet::{End, Sheet, ratio};
+use crate::blow::{Blow, Weapon};
 
-/// What takes men, in the order of [`Weapon::COUNTS`].
-#[derive(Clone, Copy)]
-enum Weapon {
-    Rifles,
-    MachineGuns,
-    Mortars,
-    Batteries,
-    Guns,
-    Flame,
-    Assault,
-    Mines,
-}
-
-impl Weapon {
-    /// The count of men lost to each.
-    const COUNTS: [Metric; 8] = [
-        Metric::MenLostToRifles,
-        Metric::MenLostToMachineGuns,
-        Metric::MenLostToMortars,
-        Metric::MenLostToBatteries,
-        Metric::MenLostToGuns,
-        Metric::MenLostToFlame,
-        Metric::MenLostToAssault,
-        Metric::MenLostToMines,
-    ];
-
-    /// The weapon that such a unit fires. A carrier fires the machine gun it has; a truck has
-    /// nothing to fire.
-    fn of(kind: Kind) -> Weapon {
-        match kind {
-            Kind::Section | Kind::AssaultSection | Kind::Leader | Kind::Observer | Kind::Truck => {
-                Weapon::Rifles
-            }
-            Kind::LightGun | Kind::TripodGun | Kind::Carrier => Weapon::MachineGuns,
-            Kind::LightMortar | Kind::MediumMortar => Weapon::Mortars,
-            Kind::Battery => Weapon::Batteries,
-            Kind::AntiTankTeam | Kind::AntiTankGun | Kind::Tank | Kind::AssaultGun => Weapon::Guns,
-            Kind::FlameTeam => Weapon::Flame,
-        }
-    }
-}
-
-/// What may take men.
-#[derive(Clone, Copy)]
-struct Blow {
-    weapon: Weapon,
-    /// Side whose fire it is; none for mines and for close assault, where no one strikes his own.
-    by: Option<Side>,
-}
+/// The count of men lost to each weapon.
+const COUNTS: [Metric; Weapon::COUNT] = [
+    Metric::MenLostToRifles,
+    Metric::MenLostToMachineGuns,
+    Metric::MenLostToMortars,
+    Metric::MenLostToBatteries,
+    Metric::MenLostToGuns,
+    Metric::MenLostToFlame,
+    Metric::MenLostToAssault,
+    Metric::MenLostToMines,
+];
 
 /// Men lost.
 ///
@@ -65,56 +28,31 @@ struct Blow {
 /// - Shares of weapons: of men hit by fire, or of all men hit; 0 to 1, and 0 without losses.
 #[derive(Clone, Default)]
 pub(super) struct Men {
-    /// What did the harm that is told next.
-    blow: Option<Blow>,
-    /// Whose gun that was, if it was one.
-    gun: Option<UnitId>,
+    /// What does the harm that is told next.
+    blow: Blow,
     lost: BySide<u32>,
-    to: [u32; Weapon::COUNTS.len()],
+    to: [u32; Weapon::COUNT],
     own: u32,
     taken: u32,
 }
 
 impl Men {
     pub(super) fn event(&mut self, event: &Event, state: &State) {
-        let by = |weapon, side| Some(Blow { weapon, by: side });
+        self.blow = self.blow.after(event);
         match *event {
-            Event::Fired { unit, .. } => {
-                let unit = &state.units()[unit as usize];
-                self.strikes(by(Weapon::of(unit.kind), Some(unit.side)));
-            }
-            Event::GunFired { unit, .. } => {
-                self.strikes(by(Weapon::Guns, Some(of_unit(unit, state))));
-                self.gun = Some(unit);
-            }
-            // Whoever strikes armour without a shot before it does so hand to hand.
-            Event::ArmourStruck { by: striker, .. } if self.gun != Some(striker) => {
-                self.strikes(by(Weapon::Assault, None));
-            }
-            Event::Shelled { battery, .. } => {
-                let side = state.batteries()[battery as usize].side;
-                self.strikes(by(Weapon::Batteries, Some(side)));
-            }
-            Event::AssaultFought { .. } => self.strikes(by(Weapon::Assault, None)),
-            Event::MineStruck { .. } => self.strikes(by(Weapon::Mines, None)),
-            // What a house rule takes, no weapon has.
-            Event::MenChanged { .. } => self.strikes(None),
             Event::MenLost { unit, men, .. } => self.lost(unit, men.into(), state),
             Event::Captured { men, .. } => self.taken += u32::from(men),
             _ => {}
         }
     }
 
-    fn strikes(&mut self, blow: Option<Blow>) {
-        (self.blow, self.gun) = (blow, None);
-    }
-
     fn lost(&mut self, unit: UnitId, men: u32, state: &State) {
         let side = of_unit(unit, state);
         self.lost[side] += men;
-        let Some(blow) = self.blow else { return };
-        self.to[blow.weapon as usize] += men;
-        self.own += if blow.by == Some(side) { men } else { 0 };
+        let Some(weapon) = self.blow.weapon(state) else { return };
+        self.to[weapon as usize] += men;
+        let by = self.blow.doer(unit, state).map(|doer| doer.side(state));
+        self.own += if by == Some(side) { men } else { 0 };
     }
 
     pub(super) fn report(&self, end: &End, state: &State, to: &mut Sheet) {
@@ -122,7 +60,7 @@ impl Men {
         to.sides(Metric::MenLost, sides, self.lost.0);
         to.count(Metric::OwnFire, self.own);
         to.count(Metric::Prisoners, self.taken);
-        for (metric, men) in Weapon::COUNTS.into_iter().zip(self.to) {
+        for (metric, men) in COUNTS.into_iter().zip(self.to) {
             to.count(metric, men);
         }
         self.weapons(to);

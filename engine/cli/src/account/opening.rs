@@ -1,8 +1,8 @@
 //! How a game opened: the first blow struck, and the first troops found.
 
+use ruleshift_batch::Doer;
 use ruleshift_game::{Cell, Event, GroupId, RevealCause, State, UnitId};
 
-use super::blow::Doer;
 use super::things::Things;
 
 /// The first blow.

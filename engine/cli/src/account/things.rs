@@ -1,8 +1,8 @@
 //! Names of what an account tells of, always with the side they belong to.
 
+use ruleshift_batch::Doer;
 use ruleshift_game::{Arena, BySide, GroupId, Place, Rules, Side, State, UnitId};
 
-use super::blow::Doer;
 use crate::story::{Story, capital};
 
 /// What is needed to name things and to know what they are worth.
@@ -28,7 +28,7 @@ impl Things<'_> {
         format!("the {}'s {}", doer.side(state), self.doer_name(doer))
     }
 
-    pub(super) fn doer_name(&self, doer: Doer) -> String {
+    fn doer_name(&self, doer: Doer) -> String {
         match doer {
             Doer::Unit(unit) => self.story.unit(unit),
             Doer::Battery(battery) => self.story.battery(battery),

@@ -1,10 +1,10 @@
-//! Whose blow it was that did the harm told next.
+//! Whose blow it was that did the harm told next: a loss belongs to the blow told last before it.
 
 use ruleshift_game::{BatteryId, Event, Kind, Side, State, UnitId};
 
 /// What did the harm that is told next.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) enum Blow {
+pub enum Blow {
     /// Nothing that has an author: a test at turn end, a house rule.
     #[default]
     Nobody,
@@ -20,13 +20,17 @@ pub(super) enum Blow {
 
 /// Who can do harm.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Doer {
+pub enum Doer {
+    /// A unit on the table.
     Unit(UnitId),
+    /// A battery off the table.
     Battery(BatteryId),
 }
 
 impl Doer {
-    pub(super) fn side(self, state: &State) -> Side {
+    /// Whose it is.
+    #[must_use]
+    pub fn side(self, state: &State) -> Side {
         match self {
             Doer::Unit(unit) => state.units()[unit as usize].side,
             Doer::Battery(battery) => state.batteries()[battery as usize].side,
@@ -37,7 +41,8 @@ impl Doer {
 impl Blow {
     /// What does harm after an event, if something else did before it. Whatever begins something
     /// new ends the blow.
-    pub(super) fn after(self, event: &Event) -> Blow {
+    #[must_use]
+    pub fn after(self, event: &Event) -> Blow {
         match *event {
             Event::Fired { unit, .. } | Event::GunFired { unit, .. } => Blow::Shot(unit),
             Event::ArmourStruck { by, unit, .. } if self != Blow::Shot(by) => {
@@ -61,7 +66,8 @@ impl Blow {
     }
 
     /// Who did harm to a unit by it.
-    pub(super) fn doer(self, victim: UnitId, state: &State) -> Option<Doer> {
+    #[must_use]
+    pub fn doer(self, victim: UnitId, state: &State) -> Option<Doer> {
         let side = |unit: UnitId| state.units()[unit as usize].side;
         match self {
             Blow::Shot(unit) => Some(Doer::Unit(unit)),
@@ -72,57 +78,57 @@ impl Blow {
         }
     }
 
-    /// How it takes men.
-    pub(super) fn how(self, state: &State) -> How {
+    /// The weapon with which it takes men; none when no weapon does.
+    #[must_use]
+    pub fn weapon(self, state: &State) -> Option<Weapon> {
         match self {
-            Blow::Shot(unit) => How::of(state.units()[unit as usize].kind),
-            Blow::Shells(_) => How::Batteries,
-            Blow::Assault(..) => How::Assault,
-            Blow::Mine => How::Mines,
-            Blow::Nobody => How::Otherwise,
+            Blow::Shot(unit) => Some(Weapon::of(state.units()[unit as usize].kind)),
+            Blow::Shells(_) => Some(Weapon::Batteries),
+            Blow::Assault(..) => Some(Weapon::Assault),
+            Blow::Mine => Some(Weapon::Mines),
+            Blow::Nobody => None,
         }
     }
 }
 
-/// What takes men, in the order in which it is told.
+/// What takes men: fire first, in the order in which it is reported.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum How {
+pub enum Weapon {
+    /// Rifles of sections, leaders, observers and drivers.
     Rifles,
+    /// Machine guns, on a tripod or not, and those of carriers.
     MachineGuns,
+    /// Mortars on the table.
     Mortars,
+    /// Batteries off the table.
     Batteries,
+    /// Anti-tank weapons and guns of vehicles.
     Guns,
+    /// Flame.
     Flame,
+    /// Close assault.
     Assault,
+    /// Mines.
     Mines,
-    Otherwise,
 }
 
-impl How {
-    /// Their words.
-    pub(super) const WORDS: [&str; 9] = [
-        "rifles",
-        "machine guns",
-        "mortars",
-        "batteries",
-        "guns",
-        "flame",
-        "hand to hand",
-        "mines",
-        "otherwise",
-    ];
+impl Weapon {
+    /// How many there are.
+    pub const COUNT: usize = Weapon::Mines as usize + 1;
 
-    /// The weapon that such a unit fires, as the metrics of men lost have it.
-    fn of(kind: Kind) -> How {
+    /// The weapon that such a unit fires. A carrier fires the machine gun it has; a truck has
+    /// nothing to fire.
+    #[must_use]
+    pub fn of(kind: Kind) -> Weapon {
         match kind {
             Kind::Section | Kind::AssaultSection | Kind::Leader | Kind::Observer | Kind::Truck => {
-                How::Rifles
+                Weapon::Rifles
             }
-            Kind::LightGun | Kind::TripodGun | Kind::Carrier => How::MachineGuns,
-            Kind::LightMortar | Kind::MediumMortar => How::Mortars,
-            Kind::Battery => How::Batteries,
-            Kind::AntiTankTeam | Kind::AntiTankGun | Kind::Tank | Kind::AssaultGun => How::Guns,
-            Kind::FlameTeam => How::Flame,
+            Kind::LightGun | Kind::TripodGun | Kind::Carrier => Weapon::MachineGuns,
+            Kind::LightMortar | Kind::MediumMortar => Weapon::Mortars,
+            Kind::Battery => Weapon::Batteries,
+            Kind::AntiTankTeam | Kind::AntiTankGun | Kind::Tank | Kind::AssaultGun => Weapon::Guns,
+            Kind::FlameTeam => Weapon::Flame,
         }
     }
 }
