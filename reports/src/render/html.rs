@@ -1,26 +1,21 @@
 //! The whole report as one HTML page that needs nothing else, and the sheet to vote on.
 
-#[cfg(test)]
-mod palette;
-
+use minijinja::context;
 use minijinja::value::{Serde, Value};
-use minijinja::{AutoEscape, Environment, context};
 
-use super::one_line;
+use super::page::Page;
 use super::svg::{self, SERIES};
 use crate::glossary;
 use crate::report::{Block, Chart, Report, Section};
 
-const PAGE: &str = include_str!("html/report.html");
-const SHEET: &str = include_str!("html/vote.html");
-/// Colours, which all pages share.
-const THEME: &str = include_str!("html/theme.css");
-/// Everything else of how the report looks.
-const LAYOUT: &str = include_str!("html/report.css");
-/// Everything else of how the sheet looks.
-const SHEET_LAYOUT: &str = include_str!("html/vote.css");
-/// Sorts tables.
-const SCRIPT: &str = include_str!("html/report.js");
+const REPORT: Page = Page {
+    body: include_str!("html/report.html"),
+    style: include_str!("html/report.css"),
+    // Sorts tables.
+    script: include_str!("html/report.js"),
+};
+const SHEET: Page =
+    Page { body: include_str!("html/vote.html"), style: include_str!("html/vote.css"), script: "" };
 
 /// Sections beyond which a page begins with a list of them.
 const FEW: usize = 5;
@@ -41,29 +36,14 @@ pub fn html(report: &Report) -> String {
         charts,
         glossary => Value::from(Serde(&glossary)),
         series => SERIES,
-        style => Value::from_safe_string([THEME, LAYOUT].concat()),
-        script => Value::from_safe_string(SCRIPT.to_owned()),
     };
-    page(PAGE, content)
+    REPORT.render(&report.title, content)
 }
 
 /// The sheet on which a club votes, as a page of its own to print on one side.
 pub fn vote_sheet(sheet: &Report) -> String {
-    let content = context! {
-        report => Value::from(Serde(sheet)),
-        style => Value::from_safe_string([THEME, SHEET_LAYOUT].concat()),
-    };
-    page(SHEET, content)
-}
-
-/// What comes of a template.
-fn page(template: &str, content: Value) -> String {
-    let mut page = Environment::new();
-    page.set_auto_escape_callback(|_| AutoEscape::Html);
-    page.add_filter("line", |text: &str| bound(&one_line(text)));
-    page.add_filter("slug", |text: &str| slug(text));
-    let page = page.render_str(template, content);
-    page.expect("the page is a constant that every report fits") + "\n"
+    let title = format!("To vote on: {}", sheet.title);
+    SHEET.render(&title, context! { report => Value::from(Serde(sheet)) })
 }
 
 fn charts(report: &Report) -> impl Iterator<Item = &Chart> {
@@ -80,18 +60,6 @@ fn chart(number: usize, chart: &Chart) -> Value {
         context! { width => d.width, height => d.height, body }
     });
     context! { number, title => &chart.title, drawing }
-}
-
-/// `text` with signs of percent and of points bound to their numbers, so that no line ends between.
-fn bound(text: &str) -> String {
-    text.replace(" %", "\u{a0}%").replace(" pp", "\u{a0}pp")
-}
-
-/// A heading as an address within the page.
-fn slug(text: &str) -> String {
-    text.chars()
-        .map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' })
-        .collect()
 }
 
 #[cfg(test)]
@@ -138,9 +106,9 @@ mod tests {
     fn the_script_only_sorts() {
         for word in ["</", "innerHTML", "eval", "import", "fetch", "XMLHttp", "location", "window"]
         {
-            assert!(!SCRIPT.contains(word), "{word}");
+            assert!(!REPORT.script.contains(word), "{word}");
         }
-        assert!(SCRIPT.contains("aria-sort"));
+        assert!(REPORT.script.contains("aria-sort"));
     }
 
     fn of_sections(headings: &[&str]) -> Report {

@@ -3,6 +3,7 @@
 mod html;
 mod json;
 mod markdown;
+pub(crate) mod page;
 mod svg;
 mod terminal;
 
