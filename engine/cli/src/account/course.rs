@@ -3,6 +3,7 @@
 use ruleshift_game::{Side, State};
 
 use super::page::{count, nth};
+use super::text::Length;
 use super::things::Things;
 use super::turns::{End, Fact, Kind, Turn, Turns};
 use crate::story::capital;
@@ -15,16 +16,25 @@ pub(super) const RULE: &str = "The course: the three heaviest turns and up to th
 (a man gone or a point of the lead weighs 1, an objective or a group 5)";
 
 /// A paragraph for each turning point.
-pub(super) fn lines(turns: &Turns, things: &Things<'_>, state: &State) -> Vec<String> {
-    turns.turning_points().into_iter().map(|turn| line(turn, things, state)).collect()
+pub(super) fn lines(
+    turns: &Turns,
+    things: &Things<'_>,
+    state: &State,
+    length: Length,
+) -> Vec<String> {
+    turns
+        .turning_points(length.turns())
+        .into_iter()
+        .map(|turn| line(turn, things, state, length))
+        .collect()
 }
 
-fn line(turn: &Turn, things: &Things<'_>, state: &State) -> String {
+fn line(turn: &Turn, things: &Things<'_>, state: &State, length: Length) -> String {
     let facts = turn.told(state);
     let mut told: Vec<String> =
         facts.iter().take(MOST).map(|&fact| words(fact, things, state)).collect();
     let rest = &facts[facts.len().min(MOST)..];
-    if !rest.is_empty() {
+    if length == Length::Full && !rest.is_empty() {
         told.push(more(rest));
     }
     let [attacker, defender] = turn.gone.0;
@@ -50,13 +60,13 @@ fn words(fact: Fact, things: &Things<'_>, state: &State) -> String {
             let what =
                 format!("{}, his {} group of {of} gone", things.group(group, state), nth(lost));
             match by {
-                Some(by) => format!("{} makes an end of {what}", things.doer_name(by)),
+                Some(by) => format!("{} makes an end of {what}", things.doer(by, state)),
                 None => format!("nothing is left of {what}"),
             }
         }
         Fact::UnitGone { unit, end, by, .. } => {
             let unit = things.unit(unit, state);
-            let by = by.map(|doer| things.doer_name(doer));
+            let by = by.map(|doer| things.doer(doer, state));
             match (end, by) {
                 (End::Lost, Some(by)) => format!("{by} wipes out {unit}"),
                 (End::Lost, None) => format!("{unit} is wiped out"),
@@ -82,7 +92,7 @@ fn more(facts: &[Fact]) -> String {
         (Kind::GroupGone, "more group gone", "more groups gone"),
         (Kind::VehicleLost, "more vehicle lost", "more vehicles lost"),
         (Kind::UnitGone, "more unit gone", "more units gone"),
-        (Kind::ReserveCame, "reserve comes", "reserves come"),
+        (Kind::ReserveCame, "more reserve comes", "more reserves come"),
         (Kind::UnitLeft, "more unit leaves", "more units leave"),
     ];
     let counted = kinds.iter().filter_map(|&(kind, one, many)| {

@@ -2,14 +2,12 @@
 
 use std::cmp::Reverse;
 
+use ruleshift_batch::{Blow, Doer};
 use ruleshift_game::{BreakCause, Damage, Event, State, UnitId};
 
-use super::blow::{Blow, Doer};
 use super::page::count;
+use super::text::Length;
 use super::things::Things;
-
-/// How many are told.
-const MOST: usize = 4;
 
 /// What one of them did to the enemy.
 #[derive(Clone, Copy, Debug)]
@@ -68,15 +66,15 @@ impl Deeds {
     }
 
     /// Those who put most men out of action, of equals those with more pins.
-    pub(super) fn lines(&self, things: &Things<'_>, state: &State) -> Vec<String> {
+    pub(super) fn lines(&self, things: &Things<'_>, state: &State, length: Length) -> Vec<String> {
         let mut deeds = self.0.clone();
         deeds.sort_by_key(|deed| Reverse((deed.hit + deed.driven, deed.pins)));
-        deeds.iter().take(MOST).map(|deed| deed.line(things, state)).collect()
+        deeds.iter().take(length.deeds()).map(|deed| deed.line(things, state, length)).collect()
     }
 }
 
 impl Deed {
-    fn line(&self, things: &Things<'_>, state: &State) -> String {
+    fn line(&self, things: &Things<'_>, state: &State, length: Length) -> String {
         let mut did = Vec::new();
         if self.hit > 0 {
             did.push(format!("{} hit", self.hit));
@@ -91,8 +89,8 @@ impl Deed {
             did.push(count(self.pins, "pin"));
         }
         let own = match self.doer {
-            Doer::Unit(id) => things.fate(id, state),
-            Doer::Battery(_) => String::new(),
+            Doer::Unit(id) if length == Length::Full => things.fate(id, state),
+            _ => String::new(),
         };
         format!("  {}: {}{own}", things.doer_of(self.doer, state), did.join(", "))
     }

@@ -2,9 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use ruleshift_game::{Arena, GroupSetup, Kind, Objective, Rules, Side, Start, UnitSetup};
+use ruleshift_game::{
+    Arena, GroupSetup, Kind, Objective, Rules, Side, SideSetup, Start, UnitSetup,
+};
 
 use super::page::{count, listed};
+use super::text::Length;
 use crate::story::capital;
 
 /// What is at stake: a line for each objective.
@@ -32,26 +35,30 @@ fn stake(objective: &Objective, rules: &Rules) -> String {
     format!("  {}, in points: {worth}{held}", capital(&objective.name))
 }
 
-/// One side's force in a paragraph.
-pub(super) fn force(arena: &Arena, side: Side, player: &str) -> String {
+/// One side's force in a paragraph, or in a line without its groups.
+pub(super) fn force(arena: &Arena, side: Side, player: &str, length: Length) -> String {
     let setup = &arena.setup().sides[side];
     let men: u32 = setup.groups.iter().flat_map(|g| &g.units).map(|unit| u32::from(unit.men)).sum();
+    let dummies = match setup.dummies {
+        0 => String::new(),
+        dummies => format!(", {}", many(dummies.into(), "dummy", "dummies")),
+    };
+    let (side, name, men) = (capital(side), &setup.name, count(men, "man"));
+    let line = format!("  {side}: {name} ({player}), {men}{dummies}");
+    match length {
+        Length::Screen => line,
+        Length::Full => format!("{line}: {}", groups(setup).join("; ")),
+    }
+}
+
+/// A side's groups, then its batteries.
+fn groups(setup: &SideSetup) -> Vec<String> {
     let mut parts: Vec<String> = setup.groups.iter().map(group).collect();
     let batteries = setup.batteries.iter();
     parts.extend(batteries.map(|battery| {
         format!("{} off the table, {}", battery.name, count(battery.missions.into(), "mission"))
     }));
-    let dummies = match setup.dummies {
-        0 => String::new(),
-        dummies => format!(", {}", many(dummies.into(), "dummy", "dummies")),
-    };
-    format!(
-        "  {}: {} ({player}), {}{dummies}: {}",
-        capital(side),
-        setup.name,
-        count(men, "man"),
-        parts.join("; ")
-    )
+    parts
 }
 
 /// A group with its units, those of one kind counted.

@@ -1,16 +1,29 @@
 //! What each side lost, and to what.
 
+use ruleshift_batch::{Blow, Weapon};
 use ruleshift_game::{BreakCause, BySide, Damage, Event, Side, State};
 
-use super::blow::{Blow, How};
 use super::page::count;
 use crate::story::capital;
+
+/// What takes men, in the order of [`Weapon`], and at last what is no weapon.
+const TAKERS: [&str; Weapon::COUNT + 1] = [
+    "rifles",
+    "machine guns",
+    "mortars",
+    "batteries",
+    "guns",
+    "flame",
+    "hand to hand",
+    "mines",
+    "otherwise",
+];
 
 /// What one side lost, in men but for the last two.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Lost {
     /// Men hit, by what took them.
-    pub(super) hit: [u32; How::WORDS.len()],
+    pub(super) hit: [u32; TAKERS.len()],
     /// Of them, those that their own side hit.
     pub(super) own: u32,
     /// Men who fled with units that broke.
@@ -43,7 +56,8 @@ impl Losses {
             Event::MenLost { unit: id, men, .. } => {
                 let side = unit(id).side;
                 let lost = &mut self.0[side];
-                lost.hit[blow.how(state) as usize] += u32::from(men);
+                let taker = blow.weapon(state).map_or(Weapon::COUNT, |weapon| weapon as usize);
+                lost.hit[taker] += u32::from(men);
                 let by = blow.doer(id, state).map(|doer| doer.side(state));
                 lost.own += if by == Some(side) { men.into() } else { 0 };
             }
@@ -101,7 +115,7 @@ impl Losses {
 
 /// Men hit, with what took them.
 fn hit(lost: &Lost) -> String {
-    let by = How::WORDS.iter().zip(lost.hit).filter(|(_, men)| *men > 0);
+    let by = TAKERS.iter().zip(lost.hit).filter(|(_, men)| *men > 0);
     let mut by: Vec<String> = by.map(|(word, men)| format!("{word} {men}")).collect();
     if lost.own > 0 {
         by.push(format!("of these by its own fire {}", lost.own));

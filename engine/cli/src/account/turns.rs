@@ -1,8 +1,7 @@
 //! The course of a game: what each turn brought, and how much it weighed.
 
+use ruleshift_batch::{Blow, Doer};
 use ruleshift_game::{BySide, Event, Group, GroupId, Side, State, UnitId};
-
-use super::blow::{Blow, Doer};
 
 /// What an objective taken or a group gone weighs, in points or men.
 const EVENT_WEIGHT: u32 = 5;
@@ -138,15 +137,15 @@ impl Turns {
         }
     }
 
-    /// The turns that weigh most, in order: three of them, and up to three more that weigh at least
-    /// half of the heaviest; one in which a side broke in any case.
-    pub(super) fn turning_points(&self) -> Vec<&Turn> {
+    /// The turns that weigh most, in order: so many of them, and up to so many more that weigh at
+    /// least half of the heaviest; one in which a side broke in any case.
+    pub(super) fn turning_points(&self, [first, more]: [usize; 2]) -> Vec<&Turn> {
         let mut by_weight: Vec<&Turn> = self.all.iter().filter(|turn| turn.weight() > 0).collect();
         by_weight.sort_by_key(|turn| std::cmp::Reverse((turn.breaks(), turn.weight())));
         let heaviest = by_weight.iter().map(|turn| turn.weight()).max().unwrap_or(0);
         let told = (0..)
             .zip(by_weight)
-            .filter(|(n, turn)| *n < 3 || *n < 6 && 2 * turn.weight() >= heaviest);
+            .filter(|(n, turn)| *n < first || *n < first + more && 2 * turn.weight() >= heaviest);
         let mut told: Vec<&Turn> = told.map(|(_, turn)| turn).collect();
         told.sort_by_key(|turn| turn.number);
         told

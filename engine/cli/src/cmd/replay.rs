@@ -7,7 +7,7 @@ use ruleshift_record::Ticket;
 use ruleshift_reports::watch::watch_page;
 
 use crate::account::page::fold;
-use crate::account::{Account, Both};
+use crate::account::{Account, Both, Length};
 use crate::again::{Again, plain};
 use crate::args::ReplayArgs;
 use crate::exit::Failure;
@@ -86,7 +86,8 @@ impl Game<'_> {
         };
         screen::show(&match one {
             Some(_) => self.heading(),
-            None => self.told(&account),
+            None if args.brief => self.told(&account, Length::Screen),
+            None => self.told(&account, Length::Full),
         });
         if !args.brief {
             if args.why.is_some() {
@@ -110,9 +111,9 @@ impl Game<'_> {
     }
 
     /// The account of the game just played.
-    fn told(&self, account: &Account<'_>) -> String {
+    fn told(&self, account: &Account<'_>, length: Length) -> String {
         let players = [&self.ticket.attacker, &self.ticket.defender].map(|p| p.name.as_str());
-        account.text(players, &self.ticket.stack_spec())
+        account.text(players, &self.ticket.stack_spec(), length)
     }
 
     /// Writes the page on which the game can be watched.
