@@ -76,7 +76,7 @@ fn the_terminal_shows_one_screen() {
 
     Main effects: the variant on less the variant off
     Metric                                   A           B           C
-    ────────────────────────────────────────────────────────────────────
+    ──────────────────────────────────────────────────────────────────
     attacker wins                    +8.1 pp ▲   −8.5 pp ▲   +0.5 pp =
     margin (points)                     0.00 =      0.00 =      0.00 =
     length (turns)                     +0.60 ▲      0.00 =     +1.60 ▲
@@ -89,7 +89,7 @@ fn the_terminal_shows_one_screen() {
     difference worth noticing, ? undecided
 
     What pairs make of each other
-    Pair       Metric             First      Second     Together     Surplus   They
+    Pair       Metric              First      Second    Together     Surplus   They
                                    alone       alone
     ────────────────────────────────────────────────────────────────────────────────────────────────────
     A with B   attacker wins   +7.7 pp ▲   −8.7 pp ▲   −1.3 pp =   −0.3 pp =   cancel

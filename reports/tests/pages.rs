@@ -25,19 +25,19 @@ fn the_terminal_shows_one_screen() {
     −7.5 to −7.1) and the evening takes 12.8 minutes longer (95 % +12.0 to +13.5).
 
     Two turn-end cards
-    Metric                base       two-     Shift    95 % interval   Verdict
-                                    cards
-    ─────────────────────────────────────────────────────────────────────────────────────────────────
-    attacker wins       42.2 %     44.2 %   +2.0 pp     −0.9 to +4.9   undecided
-    margin (points)      −0.21      −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
-    length (turns)        8.50       9.64     +1.15   +1.08 to +1.21   clear shift
-    time at the table     93.1      105.9     +12.8   +12.0 to +13.5   clear shift
+    Metric                       base     two-     Shift    95 % interval   Verdict
+                                         cards
+    ────────────────────────────────────────────────────────────────────────────────────────────────────
+    attacker wins              42.2 %   44.2 %   +2.0 pp     −0.9 to +4.9   undecided
+    margin (points)             −0.21    −0.06     +0.15   +0.01 to +0.29   no difference worth noticing
+    length (turns)               8.50     9.64     +1.15   +1.08 to +1.21   clear shift
+    time at the table            93.1    105.9     +12.8   +12.0 to +13.5   clear shift
     (minutes)
-    units left idle     34.1 %     26.8 %   −7.3 pp     −7.5 to −7.1   clear shift
-    attacker's losses   26.4 %     26.2 %   −0.1 pp     −0.4 to +0.1   no difference worth noticing
-    defender's losses   30.6 %     30.7 %   +0.1 pp     −0.2 to +0.3   no difference worth noticing
-    longest wait of a     2.92       2.97     +0.05    0.00 to +0.10   no difference worth noticing
-    unit (turns)
+    units left idle            34.1 %   26.8 %   −7.3 pp     −7.5 to −7.1   clear shift
+    attacker's losses          26.4 %   26.2 %   −0.1 pp     −0.4 to +0.1   no difference worth noticing
+    defender's losses          30.6 %   30.7 %   +0.1 pp     −0.2 to +0.3   no difference worth noticing
+    longest wait of a unit       2.92     2.97     +0.05    0.00 to +0.10   no difference worth noticing
+    (turns)
     pp: percentage points, one percentage less another. Margin: the attacker's points less the
     defender's; a side that is beaten loses, whatever the points.
 

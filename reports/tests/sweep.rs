@@ -75,7 +75,7 @@ fn the_terminal_shows_one_screen() {
 
     Means by end-cards:cards
     Metric                             base          1          2          3          4          5
-    ────────────────────────────────────────────────────────────────────────────────────────────────
+    ──────────────────────────────────────────────────────────────────────────────────────────────
     attacker wins                    45.1 %   35.7 % ▲   44.3 % ?   48.3 % ?   56.0 % ▲   62.9 % ▲
     margin (points)                    0.01    −0.01 =     0.30 △     0.59 ▲     0.90 ▲     1.20 ▲
     length (turns)                     8.44     8.02 ▲     8.40 =     8.80 ▲     9.21 ▲     9.58 ▲
@@ -89,7 +89,7 @@ fn the_terminal_shows_one_screen() {
 
     Where the targets are
     Target                     Option            At about   Possible, 95 %   Read off
-    ───────────────────────────────────────────────────────────────────────────────────────
+    ─────────────────────────────────────────────────────────────────────────────────────
     the attacker wins 50.0 %   end-cards:cards       3.08     2.81 to 3.35   fitted curve
 
     Keep in mind
@@ -204,7 +204,7 @@ fn a_grid_shows_one_screen() {
 
     attacker wins: rows by end-cards:cards, columns by late-fire:range
     end-cards:cards          5         10         20
-    ──────────────────────────────────────────────────
+    ────────────────────────────────────────────────
                   1   31.2 % ▲   33.3 % ▲   37.4 % ▲
                   2   42.9 % ?   52.8 % ▲   63.6 % ▲
     Signs: shift against Base rules. ▲ clear shift, △ shift too small to notice, = no difference worth
@@ -212,7 +212,7 @@ fn a_grid_shows_one_screen() {
 
     Where the targets are
     Target                     Option            At about           Possible, 95 %   Read off
-    ───────────────────────────────────────────────────────────────────────────────────────────────
+    ─────────────────────────────────────────────────────────────────────────────────────────────
     the attacker wins 50.0 %   end-cards:cards       1.84             1.73 to 1.97   fitted curve
     the attacker wins 50.0 %   late-fire:range      19.05   16.45 to 20.00 or more   fitted curve
 

@@ -1,11 +1,14 @@
 //! One screen for the terminal: the headline and the front of the report.
 
+mod layout;
+
 use comfy_table::presets::NOTHING;
-use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Width};
+use comfy_table::{ColumnConstraint, ContentArrangement, LineStyle, Width};
 use ruleshift_record::Verdict;
 
 use super::{one_line, signed};
-use crate::report::{Block, Column, Report, Section, Table, TicketLine, sign};
+use crate::report::{Block, Report, Section, Table, TicketLine, sign};
+use layout::{BREAK, lay_out};
 
 /// Narrowest and widest text in columns.
 const WIDTHS: (usize, usize) = (40, 100);
@@ -29,15 +32,6 @@ pub fn terminal(report: &Report, width: usize, colour: bool) -> String {
     }
     out
 }
-
-/// Columns that a label can be broken to.
-const SHORTEST_LABEL: usize = 14;
-/// Columns of a gap between two columns of a table.
-const GAP: usize = 2;
-/// A place where a heading may be broken; takes no room.
-const BREAK: char = '\u{200b}';
-/// Columns that a heading over numbers gets at least.
-const SHORTEST_NUMBER: usize = 8;
 
 struct Screen {
     width: usize,
@@ -86,57 +80,12 @@ impl Screen {
         grid.style_mut().header_separator = LineStyle::none().fill('─').junction('─');
         grid.set_header(table.columns.iter().map(|c| one_line(&c.heading)));
         grid.add_rows(table.rows.iter().map(|r| r.iter().map(signed)));
-        self.lay_out(&mut grid, table);
+        lay_out(&mut grid, table, self.width);
         for (n, line) in grid.trim_fmt().lines().enumerate() {
             // The head of the table may hold any name.
             let line = line.replace(BREAK, "");
             out.push_str(&if n > 1 { self.coloured(&line) } else { line });
             out.push('\n');
-        }
-    }
-
-    /// Shares the width out: rather a heading is broken over two lines than a label, and rather a
-    /// label than a number or a verdict.
-    fn lay_out(&self, grid: &mut comfy_table::Table, table: &Table) {
-        let whole: Vec<usize> =
-            grid.column_max_content_widths().iter().map(|w| *w as usize + GAP).collect();
-        let crowded = whole.iter().sum::<usize>() > self.width;
-        if crowded {
-            let broken = |c: &Column| {
-                let heading = one_line(&c.heading).replace('-', &format!("-{BREAK}"));
-                // Columns of numbers break at nothing else.
-                if c.numeric { heading.replace(' ', &format!(" {BREAK}")) } else { heading }
-            };
-            grid.set_header(table.columns.iter().map(broken));
-        }
-        let widths: Vec<usize> = table
-            .columns
-            .iter()
-            .enumerate()
-            .map(
-                |(n, column)| {
-                    if crowded && column.numeric { body_width(table, n) + GAP } else { whole[n] }
-                },
-            )
-            .collect();
-        let label = SHORTEST_LABEL + GAP;
-        let fits = label + widths.iter().skip(1).sum::<usize>() <= self.width;
-        // Else words may be broken, as a label may, so that every number stays whole.
-        let least = |(column, width): (&Column, &usize)| {
-            if column.numeric { *width } else { label.min(*width) }
-        };
-        let least = table.columns.iter().zip(&widths).skip(1).map(least).sum::<usize>();
-        let whole_numbers = label + least <= self.width;
-        for (n, column) in table.columns.iter().enumerate() {
-            let Some(laid) = grid.column_mut(n) else { continue };
-            laid.set_padding((0, GAP as u16));
-            if column.numeric {
-                laid.set_cell_alignment(CellAlignment::Right);
-                laid.set_delimiter(BREAK);
-            }
-            if n > 0 && (fits || whole_numbers && column.numeric) {
-                laid.set_constraint(ColumnConstraint::Absolute(Width::Fixed(widths[n] as u16)));
-            }
         }
     }
 
@@ -192,13 +141,6 @@ impl Screen {
     }
 }
 
-/// Width of a column's cells, its heading left out unless that is short.
-fn body_width(table: &Table, column: usize) -> usize {
-    let cells = table.rows.iter().filter_map(|row| row.get(column));
-    let widest = cells.map(|cell| signed(cell).chars().count()).max().unwrap_or(0);
-    widest.max(table.columns[column].heading.chars().count().min(SHORTEST_NUMBER))
-}
-
 const COLOURS: [(Verdict, u8); 4] = [
     (Verdict::ClearShift, 33),
     (Verdict::TooSmall, 36),
@@ -236,6 +178,23 @@ mod tests {
                 assert!(fits || line.starts_with("  ruleshift replay rs1~"), "{width}: {line}");
             }
         }
+    }
+
+    /// On a screen of eighty columns, a name as long as most stands over its numbers in two lines.
+    #[test]
+    fn a_name_over_numbers_takes_two_lines() {
+        let mut report = report(2);
+        for section in &mut report.front {
+            for block in &mut section.blocks {
+                if let Block::Table(table) = block {
+                    table.columns[2].heading = "two-turn-end-cards".to_owned();
+                }
+            }
+        }
+        let text = terminal(&report, 80, false);
+        let head: Vec<&str> = text.lines().take_while(|line| !line.starts_with('─')).collect();
+        let [.., one, other] = head[..] else { panic!("{text}") };
+        assert!(one.contains("two-turn- ") && other.contains("end-cards"), "{text}");
     }
 
     #[test]
