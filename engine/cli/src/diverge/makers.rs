@@ -70,7 +70,7 @@ fn sentence(variant: &Variant, hook: &'static str, game: &Again, other: &Again) 
     let what = match variant.value_hooks().iter().find(|value| value.spec().name == hook) {
         Some(&value) => {
             let change = &changes(&other.rules.rules, &game.rules.rules, &[value])[0];
-            format!("{} It is changed {}.", change.about, change.words)
+            format!("{} Changed: {}.", change.about, change.words)
         }
         None => {
             let event = EVENT_HOOKS.iter().find(|event| event.name == hook);

@@ -25,6 +25,8 @@ impl Story<'_> {
             EndCause::SideBroke => "as a side breaks",
             EndCause::NobodyLeft => "as a side has nobody left",
         };
-        format!("\n{won} {why}; margin {margin:+}.")
+        // As reports write it: with a minus, which no line is broken behind.
+        let margin = if margin == 0 { "0".to_owned() } else { format!("{margin:+}") };
+        format!("\n{won} {why}; margin {}.", margin.replace('-', "\u{2212}"))
     }
 }

@@ -122,13 +122,13 @@ fn objectives_points_and_the_end_are_told() {
         decisions: 0,
     };
     for (cause, words) in [
-        (EndCause::TurnLimit, "The defender wins after the last turn; margin -3."),
-        (EndCause::SideBroke, "The defender wins as a side breaks; margin -3."),
-        (EndCause::NobodyLeft, "The defender wins as a side has nobody left; margin -3."),
+        (EndCause::TurnLimit, "The defender wins after the last turn; margin −3."),
+        (EndCause::SideBroke, "The defender wins as a side breaks; margin −3."),
+        (EndCause::NobodyLeft, "The defender wins as a side has nobody left; margin −3."),
     ] {
         tells(ended(Some(side), -3, cause), words);
     }
-    tells(ended(None, 0, EndCause::TurnLimit), "A draw after the last turn; margin +0.");
+    tells(ended(None, 0, EndCause::TurnLimit), "A draw after the last turn; margin 0.");
 }
 
 #[test]
