@@ -43,6 +43,10 @@ fn the_plan_of_a_comparison_plays_it_again_to_the_byte() {
         "base --base no-late-fire --restrict attacker=rally --importance=orders --games 80",
     ] {
         let run = Run::fine(args);
+        // As the report says.
+        assert!(
+            run.text("report.md").contains("“ruleshift run FOLDER” plays the same games again")
+        );
         same_folders(&run, &again(&run));
     }
 }

@@ -1,6 +1,7 @@
 //! The method page, and which of its sections tell more of a report.
 
 use crate::format::and;
+use crate::report::Block;
 
 /// The page, by its path in the repository.
 pub const METHOD_PAGE: &str = "reports/METHOD.md";
@@ -71,6 +72,16 @@ pub(crate) fn more(sections: &[MethodSection]) -> String {
          {}.",
         and(&named)
     )
+}
+
+/// How the run is played again, which is the last thing that a report says.
+const AGAIN: &str = "The plan of the run is plan.ron, in the folder of this report. “ruleshift run FOLDER” \
+plays the same games again, to the last die and on any machine, as long as the rules of the game have the \
+same version; a ticket does so for one game.";
+
+/// The last paragraphs of a report on a run whose plan can be played again.
+pub(crate) fn closing(sections: &[MethodSection]) -> [Block; 2] {
+    [Block::Paragraph(more(sections)), Block::Paragraph(AGAIN.to_owned())]
 }
 
 #[cfg(test)]

@@ -13,6 +13,7 @@ mod made;
 mod method;
 mod pages;
 mod published;
+mod renderers;
 mod strengths;
 mod sureness;
 mod sweep;

@@ -4,7 +4,7 @@ use ruleshift_record::{Looks, Summary, Verdict};
 
 use super::closer::method::method;
 use crate::format::{count, counted, fixed};
-use crate::method_page::{MethodSection, more};
+use crate::method_page::{MethodSection, closing};
 use crate::report::{Block, Cell, Column, Table};
 
 /// The closing section.
@@ -18,7 +18,7 @@ pub(super) fn blocks(summary: &Summary) -> Vec<Block> {
     let sources = SOURCES.into_iter().chain(besides(summary).map(|(_, source)| source));
     let sources = sources.chain(method(summary).flat_map(|(_, sources)| sources).copied());
     blocks.push(Block::Notes(sources.map(str::to_owned).collect()));
-    blocks.push(Block::Paragraph(more(&sections(summary))));
+    blocks.extend(closing(&sections(summary)));
     blocks
 }
 

@@ -4,7 +4,7 @@ use ruleshift_record::LadderSummary;
 
 use super::build::games;
 use crate::format::{count, fixed, p_value};
-use crate::method_page::{MethodSection, more};
+use crate::method_page::{MethodSection, closing};
 use crate::report::Block;
 
 /// The closing section.
@@ -12,8 +12,8 @@ pub(super) fn blocks(summary: &LadderSummary) -> Vec<Block> {
     let texts = [Some(play(summary)), fit(summary)].into_iter().flatten();
     let texts = texts.chain(METHOD.iter().map(|text| (*text).to_owned()));
     let sources = SOURCES.iter().map(|source| (*source).to_owned()).collect();
-    let more = more(&[MethodSection::Ladder]);
-    texts.map(Block::Paragraph).chain([Block::Notes(sources), Block::Paragraph(more)]).collect()
+    let closing = closing(&[MethodSection::Ladder]);
+    texts.map(Block::Paragraph).chain([Block::Notes(sources)]).chain(closing).collect()
 }
 
 fn play(summary: &LadderSummary) -> String {

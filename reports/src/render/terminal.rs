@@ -45,7 +45,10 @@ impl Screen {
         if !matches!(section.blocks.as_slice(), [Block::Table(_), ..]) {
             out.push_str(&self.bold(&self.wrapped("", &section.heading)));
         }
-        for block in &section.blocks {
+        for (n, block) in section.blocks.iter().enumerate() {
+            if n > 0 && matches!(block, Block::Table(_)) {
+                out.push('\n');
+            }
             match block {
                 Block::Paragraph(text) => out.push_str(&self.wrapped("", text)),
                 Block::Warning(text) => out.push_str(&self.wrapped("!", text)),

@@ -3,7 +3,7 @@
 use ruleshift_record::SweepSummary;
 
 use crate::build::method;
-use crate::method_page::{MethodSection, more};
+use crate::method_page::{MethodSection, closing};
 use crate::report::Block;
 
 /// The closing section.
@@ -15,7 +15,7 @@ pub(super) fn blocks(summary: &SweepSummary) -> Vec<Block> {
     }
     blocks.push(Block::Table(method::words()));
     blocks.push(Block::Notes(SOURCES.map(str::to_owned).to_vec()));
-    blocks.push(Block::Paragraph(more(&SECTIONS)));
+    blocks.extend(closing(&SECTIONS));
     blocks
 }
 

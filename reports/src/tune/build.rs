@@ -5,7 +5,7 @@ use ruleshift_record::{Metric, SweepMean, TuneSetting, TuneStanding, TuneSummary
 use super::headline::{coin, plain};
 use crate::format::{and, count, counted};
 use crate::glossary::MetricNote;
-use crate::method_page::{MethodSection, more};
+use crate::method_page::{MethodSection, closing};
 use crate::report::{
     Block, Chart, Column, Plot, Replay, Report, Response, Section, Table, TicketLine,
 };
@@ -152,7 +152,7 @@ fn method() -> Vec<Block> {
         METHOD.iter().map(|text| Block::Paragraph((*text).to_owned())).collect();
     blocks.push(Block::Paragraph(halves));
     blocks.push(Block::Notes(SOURCES.map(str::to_owned).to_vec()));
-    blocks.push(Block::Paragraph(more(&[MethodSection::Tuning, MethodSection::Looks])));
+    blocks.extend(closing(&[MethodSection::Tuning, MethodSection::Looks]));
     blocks
 }
 

@@ -64,13 +64,15 @@ impl Opening {
                 RevealCause::OpenedFire => "open fire from hiding",
             };
             let group = things.group(group, state);
-            lines.push(format!("  Turn {turn}: the first troops {how}: {group}"));
+            lines.push((turn, format!("  Turn {turn}: the first troops {how}: {group}")));
         }
         lines.push(match self.contact {
-            Some(contact) => contact.line(things, state),
-            None => "  Not a shot was fired".to_owned(),
+            Some(contact) => (contact.turn, contact.line(things, state)),
+            None => (u16::MAX, "  Not a shot was fired".to_owned()),
         });
-        lines
+        // A battery may shell before anybody is found.
+        lines.sort_by_key(|(turn, _)| *turn);
+        lines.into_iter().map(|(_, line)| line).collect()
     }
 }
 
