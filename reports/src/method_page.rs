@@ -75,7 +75,7 @@ pub(crate) fn more(sections: &[MethodSection]) -> String {
 }
 
 /// How the run is played again, which is the last thing that a report says.
-const AGAIN: &str = "The plan of the run is plan.ron, in the folder of this report. “ruleshift run FOLDER” \
+pub(crate) const AGAIN: &str = "The plan of the run is plan.ron, in the folder of this report. “ruleshift run FOLDER” \
 plays the same games again, to the last die and on any machine, as long as the rules of the game have the \
 same version; a ticket does so for one game.";
 

@@ -5,7 +5,7 @@ use ruleshift_record::{HuntPlan, HuntSummary, Seat};
 use super::tables;
 use super::words::{share, usual};
 use crate::format::{and, count, counted};
-use crate::method_page::{MethodSection, more};
+use crate::method_page::{AGAIN, MethodSection, more};
 use crate::report::{Block, Replay, Report, Section, TicketLine};
 
 /// Builds the report of `summary`, the answer of `hunt`.
@@ -99,7 +99,7 @@ fn body(hunt: &HuntPlan, summary: &HuntSummary) -> Vec<Section> {
     .into()
 }
 
-fn method(hunt: &HuntPlan) -> [String; 4] {
+fn method(hunt: &HuntPlan) -> [String; 5] {
     let (search, usual) = (&hunt.search, usual(hunt));
     [
         format!(
@@ -132,5 +132,6 @@ fn method(hunt: &HuntPlan) -> [String; 4] {
             share().amount(hunt.gain)
         ),
         more(&[MethodSection::Hunt]),
+        AGAIN.to_owned(),
     ]
 }
