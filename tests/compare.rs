@@ -10,8 +10,8 @@ use crate::support::{Run, ruleshift_in};
 fn a_run_leaves_its_files() {
     let run = Run::fine("no-late-fire --games 20");
     let sheet = "vote-no-late-fire.html";
-    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html", sheet] {
-        assert!(run.text(name).len() > 100, "{name} says something");
+    for name in ["plan.ron", "games.parquet", "summary.json", "report.md", "report.html", sheet] {
+        assert!(run.bytes(name).len() > 100, "{name} says something");
     }
     // A page for each game worth a look: a typical one, and those of three other kinds.
     for n in 1..=4 {
@@ -68,7 +68,7 @@ fn the_summary_has_its_fixed_form() {
 
 #[test]
 fn games_are_one_row_each_with_keys_first() {
-    let run = Run::fine("no-late-fire --scenario hasty-attack meeting-engagement --games 21");
+    let run = Run::fine("no-late-fire --scenario hasty-attack meeting-engagement --games 21 --csv");
     let csv = run.text("games.csv");
     let names: Vec<&str> = METRICS.iter().map(|metric| metric.name).collect();
     let keys = "arm,scenario,attacker,defender,game,seed,ticket";
@@ -127,7 +127,11 @@ fn quiet_prints_nothing_and_the_usual_way_prints_one_screen() {
         assert!(usual.done.out.contains(part), "{part}");
     }
     assert!(usual.done.out.lines().count() < 60, "one screen");
-    assert_eq!(usual.text("games.csv"), quiet.text("games.csv"), "printing changes no game");
+    assert_eq!(
+        usual.bytes("games.parquet"),
+        quiet.bytes("games.parquet"),
+        "printing changes no game"
+    );
 }
 
 #[test]
@@ -168,7 +172,7 @@ fn scenarios_are_chosen_by_name() {
 
 #[test]
 fn players_are_chosen_by_side() {
-    let run = Run::fine("no-late-fire --games 4 --attacker bold --defender chance");
+    let run = Run::fine("no-late-fire --games 4 --attacker bold --defender chance --csv");
     let players = &run.plan().pairings[0];
     assert_eq!([&players.attacker.name, &players.defender.name], ["bold", "chance"]);
     let csv = run.text("games.csv");
@@ -182,7 +186,7 @@ fn players_are_chosen_by_side() {
 fn the_headline_is_chosen_by_metric() {
     let usual = Run::fine("no-late-fire --games 60");
     let chosen = Run::fine("no-late-fire --games 60 --metric late_shots,turns");
-    assert_eq!(usual.text("games.csv"), chosen.text("games.csv"));
+    assert_eq!(usual.bytes("games.parquet"), chosen.bytes("games.parquet"));
     let headline = |run: &Run| {
         let shifts = run.summary().metrics.into_iter().filter(|shift| shift.headline);
         shifts.map(|shift| shift.metric).collect::<Vec<_>>()

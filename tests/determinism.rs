@@ -8,7 +8,7 @@ const ARMS: &str = "three-marker-actions two-turn-end-cards:cards=3 steady-nerve
 /// What a run of those arms writes.
 const FILES: [&str; 9] = [
     "plan.ron",
-    "games.csv",
+    "games.parquet",
     "summary.json",
     "report.md",
     "report.html",
@@ -25,7 +25,7 @@ fn threads_do_not_change_a_byte() {
     for threads in ["2", "8"] {
         let other = run(threads);
         for name in FILES {
-            assert!(one.text(name) == other.text(name), "{name} differs on {threads} threads");
+            assert!(one.bytes(name) == other.bytes(name), "{name} differs on {threads} threads");
         }
     }
 }
@@ -35,7 +35,7 @@ fn a_run_played_twice_is_the_same_run() {
     let run = || Run::fine(&format!("{ARMS} --games 60 --attacker bold --seed 99"));
     let (one, two) = (run(), run());
     for name in FILES {
-        assert!(one.text(name) == two.text(name), "{name} differs");
+        assert!(one.bytes(name) == two.bytes(name), "{name} differs");
     }
 }
 

@@ -27,7 +27,7 @@ fn answer<T: DeserializeOwned>(run: &Run) -> T {
 /// The same files with the same bytes.
 #[track_caller]
 fn same(one: &Path, other: &Path) {
-    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html"] {
+    for name in ["plan.ron", "games.parquet", "summary.json", "report.md", "report.html"] {
         let read = |folder: &Path| fs::read(folder.join(name)).unwrap();
         assert!(read(one) == read(other), "{name} differs");
     }

@@ -91,8 +91,8 @@ fn the_same_seed_gives_the_same_hunt_on_any_number_of_threads() {
     let hunt = |more: &str| {
         let args = format!("quick-feet {HERE} --budget 14 --judge 120 {more}");
         let hunt = Hunt::fine(&args, &[]);
-        let files = ["plan.ron", "games.csv", "summary.json", "report.md", "found.ron"];
-        files.map(|name| hunt.text(name))
+        let files = ["plan.ron", "games.parquet", "summary.json", "report.md", "found.ron"];
+        files.map(|name| hunt.bytes(name))
     };
     let one = hunt("--threads 1");
     assert!(one == hunt("--threads 3"), "threads change nothing");

@@ -28,6 +28,7 @@
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `renders`: the same numbers on the terminal, in Markdown, on the page and as data
 //! - `schemas`: what every experiment writes has the published form
+//! - `shards`: one plan played in parts is the same run, whatever happens to the parts
 //! - `tidy`: layout, arrows between crates, sizes, words that must not appear
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
@@ -62,6 +63,7 @@ mod readme;
 mod renders;
 mod schemas;
 mod secrets;
+mod shards;
 mod sketch;
 mod style;
 mod support;

@@ -15,9 +15,12 @@ const INPUT: i32 = 2;
 /// Games of each pairing in each scenario under each arm.
 fn shares(run: &Run) -> BTreeMap<[String; 4], u32> {
     let mut shares = BTreeMap::new();
-    for line in run.text("games.csv").lines().skip(1) {
-        let mut keys = line.split(',').map(str::to_owned);
-        let keys: [String; 4] = std::array::from_fn(|_| keys.next().unwrap());
+    let plan = run.plan();
+    for game in run.games() {
+        let players = plan.players(game.arm, plan.pairing(game.game));
+        let [arm, scenario] = [&plan.arms[game.arm].name, &plan.scenarios[game.scenario].name];
+        let keys =
+            [arm, scenario, &players.attacker.name, &players.defender.name].map(String::clone);
         *shares.entry(keys).or_default() += 1;
     }
     shares
@@ -162,8 +165,8 @@ fn threads_do_not_change_what_behaviours_are_worth() {
         ))
     };
     let (one, two) = (run("1"), run("2"));
-    for name in ["plan.ron", "games.csv", "summary.json", "report.md", "report.html"] {
-        assert!(one.text(name) == two.text(name), "{name} differs");
+    for name in ["plan.ron", "games.parquet", "summary.json", "report.md", "report.html"] {
+        assert!(one.bytes(name) == two.bytes(name), "{name} differs");
     }
 }
 

@@ -80,7 +80,7 @@ fn told(what: &str, few: (u32, u64), many: (u32, u64)) {
 fn ten_times_the_games_take_a_few_bytes_more_for_each() {
     let (few, many) = (2_000, 20_000);
     let [small, large] = [few, many].map(|games| peak(&kept(games)));
-    let what = ["the answer", "its page", "its games.csv"];
+    let what = ["the answer", "its page", "its games.parquet"];
     for (n, each) in EACH.into_iter().enumerate() {
         let (small, large) = (small[n], large[n]);
         told(what[n], (few, small), (many, large));

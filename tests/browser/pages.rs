@@ -4,6 +4,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
+use ruleshift_record::{Plan, read_games};
+
 use crate::support::ruleshift;
 
 /// Every page: its name in failures, and its file.
@@ -79,13 +81,14 @@ impl Pages {
 
     /// The ticket of a game of the first run.
     fn ticket(&self) -> String {
-        let games = fs::read_to_string(self.folder.join("one/games.csv")).expect("a run has games");
-        let mut lines = games.lines();
-        let heads = lines.next().expect("it has a head").split(',');
-        let column =
-            heads.into_iter().position(|head| head == "ticket").expect("games have tickets");
-        let row = lines.last().expect("it has games");
-        row.split(',').nth(column).expect("every row is whole").to_owned()
+        let read =
+            |name: &str| fs::read(self.folder.join("one").join(name)).expect("a run is whole");
+        let plan = String::from_utf8(read("plan.ron")).expect("a plan is text");
+        let plan = Plan::from_ron(&plan).expect("a plan can be read back");
+        let games = fs::File::open(self.folder.join("one/games.parquet")).expect("a run has games");
+        let games = read_games(&plan, games).expect("games can be read back");
+        let last = games.last().expect("it has games");
+        plan.ticket(last.key(), last.seed, last.digest).to_string()
     }
 }
 

@@ -36,8 +36,8 @@ fn interrupted(variants: &[&str], out: &Path) -> String {
 
 fn games(out: &Path) -> Vec<GameRow> {
     let plan = Plan::from_ron(&std::fs::read_to_string(out.join("plan.ron")).unwrap()).unwrap();
-    let csv = std::fs::read(out.join("games.csv")).unwrap();
-    read_games(&plan, &csv[..]).unwrap()
+    let games = std::fs::File::open(out.join("games.parquet")).unwrap();
+    read_games(&plan, games).unwrap()
 }
 
 #[test]

@@ -84,8 +84,8 @@ fn where_an_arm_stops_does_not_depend_on_threads() {
     for threads in ["2", "8"] {
         let other = run(threads);
         assert_eq!(one.done, other.done);
-        for name in ["games.csv", "summary.json", "report.md", "report.html"] {
-            assert!(one.text(name) == other.text(name), "{name} differs on {threads} threads");
+        for name in ["games.parquet", "summary.json", "report.md", "report.html"] {
+            assert!(one.bytes(name) == other.bytes(name), "{name} differs on {threads} threads");
         }
     }
 }
@@ -127,8 +127,8 @@ fn a_fault_in_a_late_game_is_told_with_its_place() {
     assert!((600..800).contains(&played(2)), "{} games before the fault", played(2));
     let summary = run.summary();
     let [fault] = &summary.faults[..] else { panic!("{} faults", summary.faults.len()) };
-    for name in ["plan.ron", "games.csv", "report.md", "report.html"] {
-        assert!(!run.text(name).is_empty(), "{name}");
+    for name in ["plan.ron", "games.parquet", "report.md", "report.html"] {
+        assert!(!run.bytes(name).is_empty(), "{name}");
     }
     let stopped = format!("stopped after {} games", played(2));
     for part in [PLACE, "turn 3: ", "division by zero", &stopped, &fault.ticket] {

@@ -48,7 +48,7 @@ fn wait_for(out: &Path, bytes: u64) {
         length() >= bytes
     });
     assert!(come, "no games are kept");
-    assert!(!out.join("games.csv").exists(), "the run is over before it is disturbed");
+    assert!(!out.join("games.parquet").exists(), "the run is over before it is disturbed");
 }
 
 fn resume(out: &Path) {
@@ -106,7 +106,7 @@ fn a_run_that_is_interrupted_has_an_answer_and_goes_on() {
     let said = String::from_utf8(output.stderr).unwrap();
     assert_eq!(output.status.code(), Some(CHECK), "{said}");
     assert!(said.contains(&format!("ruleshift resume {}", out.display())), "{said}");
-    for name in ["games.csv", "summary.json", "report.md", "report.html", "games.part"] {
+    for name in ["games.parquet", "summary.json", "report.md", "report.html", "games.part"] {
         assert!(out.join(name).exists(), "{name}");
     }
     let again = ruleshift(
@@ -167,5 +167,8 @@ fn what_cannot_be_resumed_is_told() {
     fs::write(log.join("plan.ron"), other).unwrap();
     fs::write(log.join("games.part"), b"").unwrap();
     resume(&log);
-    assert_ne!(fs::read(log.join("games.csv")).unwrap(), fs::read(run.path("games.csv")).unwrap());
+    assert_ne!(
+        fs::read(log.join("games.parquet")).unwrap(),
+        fs::read(run.path("games.parquet")).unwrap()
+    );
 }

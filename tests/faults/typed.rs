@@ -138,11 +138,11 @@ fn a_folder_that_cannot_be_made_is_told_before_any_game() {
 #[test]
 fn a_folder_with_a_run_in_it_is_left_alone() {
     let run = Run::fine("no-late-fire --games 4");
-    let before = run.text("games.csv");
+    let before = run.bytes("games.parquet");
     let out = run.path("").to_string_lossy().into_owned();
     let again = ["compare", "no-late-fire", "--games", "6", "--out", &out];
     ruleshift(again).fails(INPUT, &["already holds an earlier run", "--out"]);
-    assert_eq!(run.text("games.csv"), before);
+    assert_eq!(run.bytes("games.parquet"), before);
 
     let folder = tempfile::tempdir().unwrap();
     file(folder.path(), "letter.txt", "Dear");

@@ -1,6 +1,6 @@
 //! Running a hunt and reading it back.
 
-use std::fs;
+use std::fs::{self, File};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 
@@ -61,6 +61,10 @@ impl Hunt {
         fs::read_to_string(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
     }
 
+    pub(super) fn bytes(&self, name: &str) -> Vec<u8> {
+        fs::read(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
+    }
+
     pub(super) fn plan(&self) -> HuntPlan {
         HuntPlan::from_ron(&self.text("plan.ron")).expect("the plan can be read back")
     }
@@ -73,7 +77,8 @@ impl Hunt {
     pub(super) fn run(&self) -> RunRecord {
         let (hunt, found) = (self.plan(), self.summary().trail.found);
         let plan = hunt.with(&[found], hunt.judged.games_per_arm, hunt.judged.seed);
-        let games = read_games(&plan, self.text("games.csv").as_bytes());
+        let games =
+            read_games(&plan, File::open(self.path("games.parquet")).expect("there are games"));
         RunRecord { games: games.expect("the games can be read").into(), plan, faults: vec![] }
     }
 

@@ -1,6 +1,6 @@
 //! A run made by the program, read back from its folder.
 
-use std::fs;
+use std::fs::{self, File};
 use std::path::PathBuf;
 
 use ruleshift_record::{GameRow, Metric, Plan, RunRecord, Summary, read_games};
@@ -54,6 +54,18 @@ impl Run {
         fs::read_to_string(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
     }
 
+    /// The bytes of one of its files.
+    #[track_caller]
+    pub(crate) fn bytes(&self, name: &str) -> Vec<u8> {
+        fs::read(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
+    }
+
+    /// One of its files, open.
+    #[track_caller]
+    pub(crate) fn file(&self, name: &str) -> File {
+        File::open(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
+    }
+
     /// Its plan.
     pub(crate) fn plan(&self) -> Plan {
         Plan::from_ron(&self.text("plan.ron")).expect("the plan can be read back")
@@ -61,7 +73,7 @@ impl Run {
 
     /// Its games.
     pub(crate) fn games(&self) -> Vec<GameRow> {
-        read_games(&self.plan(), self.text("games.csv").as_bytes()).expect("the games can be read")
+        read_games(&self.plan(), self.file("games.parquet")).expect("the games can be read")
     }
 
     /// Its games of one arm, by scenario, then number.
@@ -69,7 +81,7 @@ impl Run {
         self.games().into_iter().filter(|game| game.arm == arm).collect()
     }
 
-    /// The tickets of its games, in the order of `games.csv`.
+    /// The tickets of its games, in the order of its table of games.
     pub(crate) fn tickets(&self) -> Vec<String> {
         let record = RunRecord { plan: self.plan(), games: vec![].into(), faults: vec![] };
         self.games().iter().map(|game| record.ticket(game).to_string()).collect()

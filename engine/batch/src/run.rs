@@ -14,7 +14,7 @@ use rayon::{ThreadPool, ThreadPoolBuilder};
 use ruleshift_game::luck::game_seed;
 use ruleshift_game::{Arena, EventScript, Paths, Player, Side, Table};
 use ruleshift_record::{
-    ArmFault, Block, GameKey, GameRow, Log, Memory, Plan, Played, RunRecord, StoppedArm,
+    ArmFault, Block, GameKey, GameRow, Keep, Log, Memory, Plan, Played, RunRecord, StoppedArm,
 };
 
 use crate::cast::{ArmCast, Cast, Progress, Seat};
@@ -49,21 +49,21 @@ pub fn run_on(
 ) -> Result<RunRecord, String> {
     let mut log = Log::begin(plan, Box::new(Memory::default())).map_err(|e| e.to_string())?;
     let ways = known.with(cast, threads)?;
-    let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
+    let leg = Leg { end: usize::MAX, arms: &vec![true; plan.arms.len()] };
     play(&ways, plan, cast, &leg, threads, progress, &mut log)?;
     Ok(log.into())
 }
 
-/// A part of a run: from what is kept already to the end of a round.
+/// A part of a run: from what is kept already to a block.
 pub struct Leg<'a> {
-    /// The rounds that are played when it is over.
-    pub rounds: u32,
+    /// The number of the block before which it is over; all blocks are played when there are fewer.
+    pub end: usize,
     /// Whether each arm plays.
     pub arms: &'a [bool],
 }
 
-/// Plays a part of a run, and keeps every block in the log as soon as all before it are kept. The
-/// ways must be those of the cast.
+/// Plays a part of a run, and keeps every block as soon as all before it are kept. The ways must be
+/// those of the cast.
 ///
 /// # Errors
 /// When a block cannot be kept: those before it are.
@@ -74,12 +74,14 @@ pub fn play(
     leg: &Leg<'_>,
     threads: usize,
     progress: &dyn Progress,
-    log: &mut Log,
+    keep: &mut dyn Keep,
 ) -> Result<(), String> {
-    let faults = first_faults(plan, log);
+    let faults = first_faults(plan, &keep.stopped());
     let runner = Runner { plan, cast, ways, faults: &faults, leg, progress };
-    let blocks = plan.blocks(leg.rounds);
-    let queue = Mutex::new(Queue { next: log.kept(), waiting: BTreeMap::new(), log, error: None });
+    let mut blocks = plan.blocks(plan.rounds());
+    blocks.truncate(leg.end);
+    let next = keep.next();
+    let queue = Mutex::new(Queue { next, waiting: BTreeMap::new(), keep, error: None });
     let work = || {
         while let Some(n) = begin(&queue, blocks.len(), progress) {
             let played = runner.block(blocks[n]);
@@ -99,7 +101,7 @@ pub fn play(
 struct Queue<'a> {
     next: usize,
     waiting: BTreeMap<usize, Played>,
-    log: &'a mut Log,
+    keep: &'a mut dyn Keep,
     error: Option<String>,
 }
 
@@ -118,9 +120,9 @@ fn hand_on(queue: &Mutex<Queue>, n: usize, played: Played) {
     let mut queue = queue.lock().unwrap_or_else(PoisonError::into_inner);
     queue.waiting.insert(n, played);
     while queue.error.is_none() {
-        let kept = queue.log.kept();
-        let Some(played) = queue.waiting.remove(&kept) else { break };
-        queue.error = queue.log.keep(&played).err().map(|error| error.to_string());
+        let next = queue.keep.next();
+        let Some(played) = queue.waiting.remove(&next) else { break };
+        queue.error = queue.keep.keep(&played).err();
     }
 }
 
@@ -167,9 +169,9 @@ impl Ways {
 }
 
 /// For each arm the place of its first fault known so far: games behind it need not be played.
-fn first_faults(plan: &Plan, log: &Log) -> Vec<AtomicU64> {
-    let known = |arm| log.faults().find(|stopped| stopped.fault.arm == arm);
-    let place = |arm| known(arm).map_or(u64::MAX, |stopped| stopped.place);
+fn first_faults(plan: &Plan, known: &[StoppedArm]) -> Vec<AtomicU64> {
+    let own = |arm| known.iter().filter(move |stopped| stopped.fault.arm == arm);
+    let place = |arm| own(arm).map(|stopped| stopped.place).min().unwrap_or(u64::MAX);
     (0..plan.arms.len()).map(|arm| AtomicU64::new(place(arm))).collect()
 }
 

@@ -5,6 +5,7 @@ mod handicap;
 mod making;
 mod odds;
 mod rules;
+mod shards;
 
 use std::path::PathBuf;
 
@@ -16,6 +17,9 @@ pub(crate) use self::making::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewT
 pub(crate) use self::odds::OddsArgs;
 pub(crate) use self::rules::{
     CompareArgs, CrossArgs, FieldArgs, RunArgs, Shape, Share, ShowArgs, SweepArgs, TuneArgs, Until,
+};
+pub(crate) use self::shards::{
+    CleanArgs, ClusterArgs, Format, MergeArgs, MissingArgs, Part, Scheduler, ShardArgs,
 };
 use crate::exit::CODES;
 
@@ -46,6 +50,16 @@ pub(crate) enum Command {
     Run(PlanArgs),
     /// Go on with a run that was interrupted, killed or out of room.
     Resume(ResumeArgs),
+    /// Play a part of a plan, so that many machines can play one.
+    Shard(ShardArgs),
+    /// Tell which parts of a plan have not been played.
+    Missing(MissingArgs),
+    /// Make one run of all parts.
+    Merge(MergeArgs),
+    /// Remove what parts of a plan have left behind.
+    Clean(CleanArgs),
+    /// Print a script that plays a plan on many machines.
+    Cluster(ClusterArgs),
     /// Search for a style of play that abuses a house rule.
     Hunt(HuntArgs),
     /// Tell the story of one game from its ticket.

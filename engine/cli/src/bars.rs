@@ -9,6 +9,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use indicatif::{HumanCount, ProgressBar, ProgressState, ProgressStyle};
 use ruleshift_batch::Progress;
 use ruleshift_record::{Log, Plan};
+use signal_hook::consts::{SIGINT, SIGTERM};
+use signal_hook::flag;
 
 use crate::screen;
 use plain::Plain;
@@ -34,11 +36,12 @@ impl Bars {
                 .with_key("rate", rate),
         );
         let plain = (!quiet && !screen::complaints_seen()).then(|| Plain::start(games));
-        let stop = Arc::new(AtomicBool::new(false));
-        let asked = Arc::clone(&stop);
-        // Where the signal cannot be caught, it ends the program as it always does.
-        let _ = ctrlc::set_handler(move || asked.store(true, Ordering::Relaxed));
-        Bars { bar, plain, stop }
+        Bars { bar, plain, stop: asked_to_stop() }
+    }
+
+    /// Is set when the process is asked to stop.
+    pub(crate) fn stop(&self) -> Arc<AtomicBool> {
+        Arc::clone(&self.stop)
     }
 
     /// Counts games that are found done, which say nothing of how fast others are.
@@ -53,12 +56,7 @@ impl Bars {
     /// Counts the games of a run that are kept already.
     pub(crate) fn found_in(&self, plan: &Plan, log: &Log) {
         let kept = plan.blocks(plan.rounds()).into_iter().take(log.kept());
-        let of_arm = |block: &ruleshift_record::Block, arm| {
-            let end = plan.games_of(arm, block.scenario);
-            block.games().take_while(|game| *game < end).count() as u64
-        };
-        let arms = 0..plan.arms.len();
-        let games = kept.map(|block| arms.clone().map(|arm| of_arm(&block, arm)).sum::<u64>());
+        let games = kept.map(|block| plan.games_in(&block));
         self.found(games.sum());
     }
 
@@ -69,6 +67,17 @@ impl Bars {
             plain.finish();
         }
     }
+}
+
+/// A flag that is set by Ctrl-C, and by the signal with which schedulers ask a process to end. A second
+/// Ctrl-C ends the program at once: what is kept is whole at any time.
+fn asked_to_stop() -> Arc<AtomicBool> {
+    let stop = Arc::new(AtomicBool::new(false));
+    // Where a signal cannot be caught, it ends the program as it always does.
+    let _ = flag::register_conditional_shutdown(SIGINT, 128 + SIGINT, Arc::clone(&stop));
+    let _ = flag::register(SIGINT, Arc::clone(&stop));
+    let _ = flag::register(SIGTERM, Arc::clone(&stop));
+    stop
 }
 
 fn rate(state: &ProgressState, to: &mut dyn std::fmt::Write) {

@@ -37,23 +37,35 @@ pub(crate) fn conduct(
         let (next, shown) = after(log, rounds)?;
         log = shown;
         let Some(next) = next else { break };
-        let leg = Leg { rounds: next.rounds, arms: &next.arms };
+        let leg = Leg { end: plan.blocks(next.rounds).len(), arms: &next.arms };
         let played = ruleshift_batch::play(&ways, plan, &cast, &leg, threads, &bars, &mut log);
         if let Err(error) = played {
             bars.finish();
             return Err(out_of_room(folder, &error));
         }
-        if log.kept() < plan.blocks(next.rounds).len() {
+        if log.kept() < leg.end {
             over = false;
             break;
         }
         rounds = next.rounds;
     }
     bars.finish();
+    conclude(RunRecord::from(log), over, folder, show)
+}
 
-    let run = RunRecord::from(log);
+/// Writes everything that follows from the games of a run and shows the answer. The run is finished
+/// when it is `over`.
+///
+/// # Errors
+/// A file that cannot be written; that the run was interrupted, or that arms have stopped.
+pub(crate) fn conclude(
+    run: RunRecord,
+    over: bool,
+    folder: &Folder,
+    show: &ShowArgs,
+) -> Result<(), Failure> {
     let answer = Answer::of(&run)?;
-    folder.fill(&run, &answer).map_err(|failure| unfinished(folder, &failure))?;
+    folder.fill(&run, &answer, show.csv).map_err(|failure| unfinished(folder, &failure))?;
     let interrupted = (!over).then(|| interrupted(&run, folder));
     let ends: Vec<String> = interrupted.iter().cloned().chain(stopped(&run)).collect();
     drop(run);

@@ -9,7 +9,15 @@ pub(crate) const CODES: &str = "Exit codes:\n  \
     0  done\n  \
     1  a check failed: faults in a script, a replay that differs, an arm that stopped early,\n     a run that was interrupted\n  \
     2  something typed is wrong: an option, a name, a script, a scenario, a ticket\n  \
-    3  a file or folder cannot be read or written";
+    3  a file or folder cannot be read or written\n  \
+    4  shards are missing\n  \
+    5  shards overlap\n  \
+    6  a shard is of another plan\n  \
+    7  two shards have different results for the same games\n \
+    75  a shard could not be played to its end: try again";
+
+/// Code of what may succeed when it is tried again.
+pub(crate) const AGAIN: u8 = 75;
 
 /// Why the program stops.
 #[derive(Debug)]
@@ -20,6 +28,17 @@ pub(crate) enum Failure {
     Input(String),
     /// A file or folder cannot be read or written. Code 3.
     File(String),
+    /// Shards that are needed are not there. Code 4.
+    Missing(String),
+    /// Shards that share games and are not the same. Code 5.
+    Overlap(String),
+    /// A shard of another plan. Code 6.
+    Foreign(String),
+    /// Two results for the same games. Code 7.
+    Differ(String),
+    /// A shard that was stopped, or out of room: trying again may help. Code 75, which schedulers
+    /// know as a failure that passes (`EX_TEMPFAIL` of the BSD header sysexits.h).
+    Again(String),
 }
 
 impl Failure {
@@ -28,6 +47,11 @@ impl Failure {
             Failure::Check(_) => 1,
             Failure::Input(_) => 2,
             Failure::File(_) => 3,
+            Failure::Missing(_) => 4,
+            Failure::Overlap(_) => 5,
+            Failure::Foreign(_) => 6,
+            Failure::Differ(_) => 7,
+            Failure::Again(_) => AGAIN,
         })
     }
 
@@ -47,9 +71,14 @@ impl From<String> for Failure {
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Failure::Check(message) | Failure::Input(message) | Failure::File(message) => {
-                f.write_str(message)
-            }
+            Failure::Check(message)
+            | Failure::Input(message)
+            | Failure::File(message)
+            | Failure::Missing(message)
+            | Failure::Overlap(message)
+            | Failure::Foreign(message)
+            | Failure::Differ(message)
+            | Failure::Again(message) => f.write_str(message),
         }
     }
 }

@@ -1,15 +1,16 @@
 //! The folder of a run: made before the first game, filled as it is played, complete in the end.
 //!
 //! `plan.ron` comes first. While the run is played its games go to `games.part`, from which it can be
-//! resumed whatever happens. In the end `games.csv`, the answer and the report are written, each under
+//! resumed whatever happens. In the end `games.parquet`, the answer and the report are written, each under
 //! another name until it is whole, and `games.part` goes: a folder without it is finished. A hunt keeps
 //! its search in `search.part` in the same way.
 
+use std::ffi::OsStr;
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use ruleshift_record::{HuntPlan, Log, Plan, RunRecord, write_games};
+use ruleshift_record::{GamesError, HuntPlan, Log, Plan, RunRecord, write_csv, write_games};
 
 use crate::answer::Answer;
 use crate::exit::Failure;
@@ -21,6 +22,8 @@ const PART: &str = "games.part";
 const SEARCH: &str = "search.part";
 /// The plan of a run.
 const PLAN: &str = "plan.ron";
+/// Behind the name of a file that is not yet whole.
+const HALF: &str = ".half";
 /// The file that is written last.
 const LAST: &str = "report.html";
 
@@ -47,9 +50,14 @@ impl Folder {
         Folder(path.to_path_buf())
     }
 
-    /// Whether the folder is new or empty.
+    /// Whether the folder is new or empty. The beginning of a plan does not count: a run that was killed
+    /// while it wrote one has played nothing.
     fn free(&self) -> Result<(), Failure> {
-        let taken = fs::read_dir(&self.0).is_ok_and(|mut entries| entries.next().is_some());
+        let begun = format!("{PLAN}{HALF}");
+        let counts = |entry: io::Result<fs::DirEntry>| {
+            entry.is_ok_and(|entry| entry.file_name() != OsStr::new(&begun))
+        };
+        let taken = fs::read_dir(&self.0).is_ok_and(|mut entries| entries.any(counts));
         if !taken {
             return Ok(());
         }
@@ -106,14 +114,16 @@ impl Folder {
         Log::open(plan, Box::new(store), length).map_err(|e| Failure::file(&path, "used", &e))
     }
 
-    /// Writes the games and the answer: everything but the plan.
+    /// Writes the games, as text too if that is wished, and the answer: everything but the plan.
     ///
     /// # Errors
     /// The first file that cannot be written; those before it are kept.
-    pub(crate) fn fill(&self, run: &RunRecord, answer: &Answer) -> Result<(), Failure> {
-        self.place("games.csv", |to| {
-            write_games(run, BufWriter::new(to)).map_err(|e| io::Error::other(e.to_string()))
-        })?;
+    pub(crate) fn fill(&self, run: &RunRecord, answer: &Answer, csv: bool) -> Result<(), Failure> {
+        let other = |e: GamesError| io::Error::other(e.to_string());
+        self.place("games.parquet", |to| write_games(run, BufWriter::new(to)).map_err(other))?;
+        if csv {
+            self.place("games.csv", |to| write_csv(run, BufWriter::new(to)).map_err(other))?;
+        }
         self.write("summary.json", &answer.json)?;
         self.write("report.md", &ruleshift_reports::markdown(&answer.report))?;
         answer.pages.iter().try_for_each(|(name, text)| self.write(name, text))?;
@@ -164,7 +174,7 @@ impl Folder {
         name: &str,
         write: impl FnOnce(&mut File) -> io::Result<()>,
     ) -> Result<(), Failure> {
-        let (path, half) = (self.0.join(name), self.0.join(format!("{name}.half")));
+        let (path, half) = (self.0.join(name), self.0.join(format!("{name}{HALF}")));
         let whole = File::create(&half).and_then(|mut file| {
             write(&mut file)?;
             file.sync_data()

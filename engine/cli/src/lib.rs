@@ -8,6 +8,7 @@ mod again;
 mod answer;
 mod args;
 mod bars;
+mod begin;
 mod board;
 mod check;
 mod cmd;
@@ -26,6 +27,7 @@ mod probes;
 mod resolve;
 mod screen;
 mod seating;
+mod shards;
 mod span;
 mod store;
 mod story;
@@ -78,6 +80,11 @@ pub fn main() -> ExitCode {
         Command::Tune(args) => cmd::tune::run(&args),
         Command::Run(args) => cmd::run::run(&args),
         Command::Resume(args) => cmd::resume::run(&args),
+        Command::Shard(args) => cmd::shard::run(&args),
+        Command::Missing(args) => cmd::missing::run(&args),
+        Command::Merge(args) => cmd::merge::run(&args),
+        Command::Clean(args) => cmd::clean::run(&args),
+        Command::Cluster(args) => cmd::cluster::run(&args),
         Command::Replay(args) => cmd::replay::run(&args),
         Command::Diverge(args) => cmd::diverge::run(&args),
         Command::Check(args) => cmd::check::run(&args),

@@ -31,6 +31,11 @@ pub(crate) enum Planned {
 }
 
 impl Planned {
+    /// The plan of games whose arms are known.
+    pub(crate) fn run(plan: Plan) -> Planned {
+        Planned::Run(Box::new(plan))
+    }
+
     /// The plan as it is written then.
     pub(crate) fn to_ron(&self) -> String {
         match self {

@@ -29,7 +29,7 @@ pub struct GameRow {
     /// The metrics.
     pub values: Values,
     /// The attacker's points less the defender's at the end of each turn played, the last one with
-    /// all that counts at the end. Empty in games read from `games.csv`, which does not hold them.
+    /// all that counts at the end.
     pub margins: Vec<i16>,
 }
 

@@ -31,6 +31,12 @@ impl Block {
     pub fn games(&self) -> impl Iterator<Item = u32> + use<> {
         (self.first..self.end).step_by(self.step as usize)
     }
+
+    /// Whether a game is one of them.
+    pub fn has(&self, scenario: usize, game: u32) -> bool {
+        let inside = (self.first..self.end).contains(&game);
+        scenario == self.scenario && inside && (game - self.first).is_multiple_of(self.step)
+    }
 }
 
 impl Plan {
@@ -94,6 +100,15 @@ impl Plan {
         starts.flat_map(places).filter(|block| block.first < block.end).collect()
     }
 
+    /// Games of all arms in a block, when no fault stops any.
+    pub fn games_in(&self, block: &Block) -> u64 {
+        let of_arm = |arm| {
+            let end = self.games_of(arm, block.scenario);
+            block.games().take_while(|game| *game < end).count() as u64
+        };
+        (0..self.arms.len()).map(of_arm).sum()
+    }
+
     /// Place of a game in the order in which an arm keeps its games when a fault stops it: by number,
     /// then scenario.
     pub fn place(&self, scenario: usize, game: u32) -> u64 {
@@ -122,6 +137,9 @@ mod tests {
             assert_eq!(keys.iter().collect::<BTreeSet<_>>().len(), keys.len());
             let right = |b: &Block| b.games().all(|game| plan.pairing(game) == b.pairing);
             assert!(blocks.iter().all(right));
+            for &(scenario, game) in &keys {
+                assert_eq!(blocks.iter().filter(|b| b.has(scenario, game)).count(), 1);
+            }
         }
     }
 

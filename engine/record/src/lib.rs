@@ -19,6 +19,7 @@ mod metric;
 mod plan;
 mod run;
 mod schema;
+mod shard;
 mod style;
 mod summary;
 mod sweep;
@@ -39,8 +40,8 @@ pub use design::{
 };
 pub use game::{GameKey, GameRow};
 pub use games::{
-    Games, GamesError, Log, LogError, Memory, Played, Span, StoppedArm, Store, read_games,
-    write_games,
+    Games, GamesError, Keep, Log, LogError, Memory, Played, Seal, Sink, Span, StoppedArm, Store,
+    Table, read_games, write_csv, write_games,
 };
 pub use handicap::{HandicapChoice, HandicapPlan, HandicapStanding, HandicapSummary};
 pub use hunt::{
@@ -60,6 +61,7 @@ pub use plan::{
 };
 pub use run::{ArmFault, RunRecord};
 pub use schema::{SCHEMAS, SchemaOf};
+pub use shard::{CoverError, Shard, ShardName, ShardWriter, cover, share, uncovered};
 pub use style::{
     Importance, ImportanceShift, PairingShift, PlayerDependence, SkillEdge, WithoutPlayer,
 };
@@ -75,7 +77,7 @@ pub use tune::{
 };
 
 /// Version of everything this crate writes to disk.
-pub const FORMAT: u32 = 4;
+pub const FORMAT: u32 = 5;
 
 /// The oldest version whose plans are read: what a plan says has not changed since.
 pub const OLDEST_PLAN: u32 = 3;

@@ -50,7 +50,7 @@ macro_rules! says_tail {
 
 macro_rules! metrics {
     ($($id:ident $name:literal $label:literal [$unit:literal $kind:ident $notice:literal $headline:literal] ($theme:ident $(, $tail:ident)?) $about:literal $from:literal;)*) => {
-        /// Every metric, in the order of the columns of `games.csv`.
+        /// Every metric, in the order of the columns of a table of games.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         pub enum Metric { $(#[doc = $about] $id),* }
 

@@ -20,8 +20,8 @@ pub(crate) struct DivergeArgs {
     /// Player of the defender; a ticket names its own. [default: steady]
     #[arg(long, value_name = "PLAYER")]
     pub(crate) defender: Option<String>,
-    /// Seed of the game's luck: a number, or the 16 digits that tickets and games.csv have; a ticket
-    /// names its own. [default: 1]
+    /// Seed of the game's luck: a number, or the 16 digits that tickets and tables of games have; a
+    /// ticket names its own. [default: 1]
     #[arg(long, value_name = "SEED", value_parser = seed)]
     pub(crate) seed: Option<u64>,
     /// Write a page on which both games can be watched side by side, in any browser.
@@ -38,7 +38,7 @@ const DIGITS: usize = 16;
 fn seed(typed: &str) -> Result<u64, String> {
     let seed = if typed.len() == DIGITS { u64::from_str_radix(typed, 16) } else { typed.parse() };
     seed.map_err(|_| {
-        format!("expected a number, or the {DIGITS} digits (0 to 9, a to f) of a seed in games.csv")
+        format!("expected a number, or the {DIGITS} digits (0 to 9, a to f) of the seed of a game")
     })
 }
 

@@ -42,6 +42,9 @@ pub(crate) struct RunArgs {
     /// Folder for the run, which must be new or empty. [default: a new folder under `runs`]
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
+    /// Play nothing: write the plan to a new file that ends in .ron, for `run` or for `shard`.
+    #[arg(long, value_name = "FILE", conflicts_with = "out")]
+    pub(crate) plan_only: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) show: ShowArgs,
 }
@@ -55,6 +58,9 @@ pub(crate) struct ShowArgs {
     /// Print the summary as JSON, and nothing else, on standard output.
     #[arg(long)]
     pub(crate) json: bool,
+    /// Write the games as text, too: games.csv beside games.parquet.
+    #[arg(long)]
+    pub(crate) csv: bool,
     /// No progress bars and no screen: only the files.
     #[arg(long)]
     pub(crate) quiet: bool,

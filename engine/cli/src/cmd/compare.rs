@@ -3,10 +3,11 @@
 use ruleshift_record::Stop;
 
 use crate::args::{CompareArgs, Until};
-use crate::conduct::conduct;
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
 use crate::field::field;
-use crate::folder::{Folder, stem};
+use crate::folder::stem;
+use crate::planned::Planned;
 use crate::wire::Setting;
 use crate::{probes, resolve, screen};
 
@@ -16,11 +17,11 @@ const LOOKS: u32 = 7;
 pub(crate) fn run(args: &CompareArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
     let plan = setting.plan(args.games, args.run.seed);
-    let folder = Folder::make(args.run.out.as_deref(), &stem(&plan), &plan.to_ron())?;
     if let Some(cost) = probes::cost(&plan).filter(|_| !args.run.show.quiet) {
         screen::remark(&cost);
     }
-    conduct(&setting, &plan, &folder, &args.run.show)
+    let stem = stem(&plan);
+    begin(&setting, &Planned::run(plan), &stem, &args.run)
 }
 
 /// Everything that was typed, with all that is wrong with it at once.

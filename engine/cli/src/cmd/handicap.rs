@@ -4,9 +4,10 @@ use ruleshift_record::{Experiment, HandicapPlan, Seat};
 use ruleshift_scenarios::Scenario;
 
 use crate::args::{HandicapArgs, Side};
-use crate::conduct::conduct;
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
-use crate::folder::{Folder, plain};
+use crate::folder::plain;
+use crate::planned::Planned;
 use crate::wire::Setting;
 use crate::{resolve, screen};
 
@@ -21,8 +22,7 @@ pub(crate) fn run(args: &HandicapArgs) -> Result<(), Failure> {
     let scenarios = setting.scenarios.len() as u32;
     let plan = setting.plan(args.games.saturating_mul(scenarios), args.run.seed);
     let stem = plain(&format!("handicap-{}", args.scenario));
-    let folder = Folder::make(args.run.out.as_deref(), &stem, &plan.to_ron())?;
-    conduct(&setting, &plan, &folder, &args.run.show)
+    begin(&setting, &Planned::run(plan), &stem, &args.run)
 }
 
 /// Whether a choice adds more than a higher break point.

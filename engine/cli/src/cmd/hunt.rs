@@ -3,9 +3,11 @@
 use ruleshift_record::Seat;
 
 use crate::args::{HuntArgs, Side};
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
-use crate::folder::{Folder, hunt_stem};
-use crate::hunt::{USUAL, conduct, new_plan};
+use crate::folder::hunt_stem;
+use crate::hunt::{USUAL, new_plan};
+use crate::planned::Planned;
 use crate::resolve;
 use crate::wire::{Seated, Setting};
 
@@ -13,8 +15,8 @@ pub(crate) fn run(args: &HuntArgs) -> Result<(), Failure> {
     let (setting, seats) = setting(args)?;
     let sizes = (args.budget, args.games, args.judge);
     let hunt = new_plan(&setting, seats, sizes, args.run.seed, f64::from(args.gain) / 100.0);
-    let folder = Folder::make(args.run.out.as_deref(), &hunt_stem(&hunt), &hunt.to_ron())?;
-    conduct(&setting, &hunt, &folder, &args.run.show)
+    let stem = hunt_stem(&hunt);
+    begin(&setting, &Planned::Hunt(Box::new(hunt)), &stem, &args.run)
 }
 
 /// Everything that was typed, with all that is wrong with it at once; and the side of the styles in

@@ -3,9 +3,9 @@
 use ruleshift_record::Experiment;
 
 use crate::args::LadderArgs;
-use crate::conduct::conduct;
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
-use crate::folder::Folder;
+use crate::planned::Planned;
 use crate::wire::{Seated, Setting};
 use crate::{resolve, seating};
 
@@ -13,8 +13,7 @@ pub(crate) fn run(args: &LadderArgs) -> Result<(), Failure> {
     let setting = setting(args)?;
     let pairings = setting.pairings.len() as u32;
     let plan = setting.plan(args.games.saturating_mul(pairings), args.run.seed);
-    let folder = Folder::make(args.run.out.as_deref(), "ladder", &plan.to_ron())?;
-    conduct(&setting, &plan, &folder, &args.run.show)
+    begin(&setting, &Planned::run(plan), "ladder", &args.run)
 }
 
 /// Everything that was typed, with all that is wrong with it at once.

@@ -92,7 +92,7 @@ fn must_end_in(path: &Path, ending: &str) -> Result<(), Failure> {
 }
 
 /// Writes a file that is not there yet: somebody may have worked on one that is.
-fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
     let file = OpenOptions::new().write(true).create_new(true).open(path);
     let written = file.and_then(|mut file| file.write_all(text.as_bytes()));
     written.map_err(|error| match error.kind() {

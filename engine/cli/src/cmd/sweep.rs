@@ -4,10 +4,11 @@ use ruleshift_hooks::Stack;
 use ruleshift_record::{Experiment, SweepPlan};
 
 use crate::args::SweepArgs;
-use crate::conduct::conduct;
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
 use crate::field::field;
-use crate::folder::{Folder, plain};
+use crate::folder::plain;
+use crate::planned::Planned;
 use crate::span::Span;
 use crate::target::targets;
 use crate::wire::Setting;
@@ -18,8 +19,7 @@ const MOST: usize = 200;
 pub(crate) fn run(args: &SweepArgs) -> Result<(), Failure> {
     let (setting, stem) = setting(args)?;
     let plan = setting.plan(args.games, args.run.seed);
-    let folder = Folder::make(args.run.out.as_deref(), &stem, &plan.to_ron())?;
-    conduct(&setting, &plan, &folder, &args.run.show)
+    begin(&setting, &Planned::run(plan), &stem, &args.run)
 }
 
 /// Everything that was typed, with all that is wrong with it at once; and a name for the folder.

@@ -3,10 +3,11 @@
 use ruleshift_record::{Experiment, TunePlan, TuneShape};
 
 use crate::args::{Shape, TuneArgs};
-use crate::conduct::conduct;
+use crate::begin::begin;
 use crate::exit::{Failure, keep, together};
 use crate::field::field;
-use crate::folder::{Folder, plain};
+use crate::folder::plain;
+use crate::planned::Planned;
 use crate::span::Span;
 use crate::target::target;
 use crate::wire::Setting;
@@ -17,8 +18,7 @@ const LOOKS: u32 = 6;
 pub(crate) fn run(args: &TuneArgs) -> Result<(), Failure> {
     let (setting, stem) = setting(args)?;
     let plan = setting.plan(args.games, args.run.seed);
-    let folder = Folder::make(args.run.out.as_deref(), &stem, &plan.to_ron())?;
-    conduct(&setting, &plan, &folder, &args.run.show)
+    begin(&setting, &Planned::run(plan), &stem, &args.run)
 }
 
 /// Everything that was typed, with all that is wrong with it at once; and a name for the folder.

@@ -79,7 +79,7 @@ pub(crate) fn conduct(
         report: reports::build_hunt(hunt, &summary),
         pages: vec![],
     };
-    folder.fill(&run, &answer).map_err(|failure| unfinished(folder, &failure))?;
+    folder.fill(&run, &answer, show.csv).map_err(|failure| unfinished(folder, &failure))?;
     drop(run);
     if whole {
         folder.finish()?;

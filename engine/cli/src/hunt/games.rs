@@ -131,10 +131,11 @@ impl<'a> Games<'a> {
         let ways = self.ways.with(&cast, self.threads).map_err(no_threads)?;
         let mut log = self.folder.games(&plan)?;
         self.bars.found_in(&plan, &log);
-        let leg = Leg { rounds: plan.rounds(), arms: &vec![true; plan.arms.len()] };
+        let end = plan.blocks(plan.rounds()).len();
+        let leg = Leg { end, arms: &vec![true; plan.arms.len()] };
         ruleshift_batch::play(&ways, &plan, &cast, &leg, self.threads, self.bars, &mut log)
             .map_err(|error| out_of_room(self.folder, &error))?;
-        let whole = log.kept() == plan.blocks(leg.rounds).len();
+        let whole = log.kept() == end;
         drop(cast);
         Ok((seated, Judgement { run: log.into(), whole }))
     }

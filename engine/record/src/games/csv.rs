@@ -1,16 +1,23 @@
-//! `games.csv`: one row per game, written and read.
+//! `games.csv`: one row per game, for programs that read nothing better.
 
 use std::fmt;
-use std::io::{Read, Write};
+use std::io::Write;
 
 use super::log::LogError;
-use crate::{GameRow, METRICS, Metric, Plan, RunRecord, Ticket};
+use crate::{METRICS, RunRecord};
 
 const KEYS: [&str; 7] = ["arm", "scenario", "attacker", "defender", "game", "seed", "ticket"];
 
-/// Why `games.csv` could not be written or read.
+/// Why the games of a run could not be written or read.
 #[derive(Debug)]
 pub struct GamesError(String);
+
+impl GamesError {
+    /// An error with that message.
+    pub(crate) fn new(message: impl Into<String>) -> GamesError {
+        GamesError(message.into())
+    }
+}
 
 impl fmt::Display for GamesError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -19,6 +26,12 @@ impl fmt::Display for GamesError {
 }
 
 impl std::error::Error for GamesError {}
+
+impl From<String> for GamesError {
+    fn from(message: String) -> GamesError {
+        GamesError(message)
+    }
+}
 
 impl From<LogError> for GamesError {
     fn from(error: LogError) -> Self {
@@ -36,7 +49,7 @@ impl From<csv::Error> for GamesError {
 ///
 /// # Errors
 /// What the writer `to` reports.
-pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
+pub fn write_csv(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
     let mut out = csv::Writer::from_writer(to);
     out.write_record(KEYS.iter().copied().chain(METRICS.iter().map(|m| m.name)))?;
     run.games.each(&mut |row| {
@@ -57,88 +70,28 @@ pub fn write_games(run: &RunRecord, to: impl Write) -> Result<(), GamesError> {
     out.flush().map_err(|e| GamesError(e.to_string()))
 }
 
-/// Reads what [`write_games`] wrote under the same plan: all but the margins by turn.
-///
-/// # Errors
-/// The first line that is not a game of `plan`.
-pub fn read_games(plan: &Plan, from: impl Read) -> Result<Vec<GameRow>, GamesError> {
-    let mut input = csv::Reader::from_reader(from);
-    let header = input.headers()?.clone();
-    if !header.iter().eq(KEYS.iter().copied().chain(METRICS.iter().map(|m| m.name))) {
-        return Err(GamesError("line 1: the columns are not those of this version".to_owned()));
-    }
-    input
-        .records()
-        .enumerate()
-        .map(|(n, record)| {
-            row(plan, &record?).map_err(|e| GamesError(format!("line {}: {e}", n + 2)))
-        })
-        .collect()
-}
-
-fn row(plan: &Plan, record: &csv::StringRecord) -> Result<GameRow, String> {
-    let field = |n: usize| record.get(n).unwrap_or_default();
-    let number =
-        |n: usize| field(n).parse::<f64>().map_err(|_| format!("`{}` is no number", field(n)));
-    let ticket: Ticket = field(6).parse().map_err(|e| format!("{e}"))?;
-    let mut values = [0.0; Metric::ALL.len()];
-    for (n, value) in values.iter_mut().enumerate() {
-        *value = number(KEYS.len() + n)?;
-    }
-    Ok(GameRow {
-        arm: place(plan.arms.iter().map(|a| &a.name), field(0), "arm")?,
-        scenario: place(plan.scenarios.iter().map(|s| &s.name), field(1), "scenario")?,
-        game: field(4).parse().map_err(|_| format!("`{}` is no game number", field(4)))?,
-        seed: ticket.seed,
-        digest: ticket.digest,
-        values,
-        margins: vec![],
-    })
-}
-
-fn place<'a>(
-    mut names: impl Iterator<Item = &'a String>,
-    name: &str,
-    what: &str,
-) -> Result<usize, String> {
-    names.position(|n| n == name).ok_or_else(|| format!("the plan has no {what} `{name}`"))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::tests::plan;
+    use crate::games::table::tests::run;
 
-    fn run() -> RunRecord {
-        let game = |arm, scenario, game| GameRow {
-            arm,
-            scenario,
-            game,
-            seed: u64::from(game) * 77,
-            digest: 5,
-            values: std::array::from_fn(|n| n as f64 / 3.0 + f64::from(game)),
-            margins: vec![],
-        };
-        RunRecord {
-            plan: plan(),
-            games: vec![game(0, 0, 0), game(0, 1, 0), game(1, 1, 1)].into(),
-            faults: vec![],
+    #[test]
+    fn every_game_is_a_line_of_its_keys_and_metrics() {
+        let mut text = Vec::new();
+        write_csv(&run(), &mut text).unwrap();
+        let mut input = csv::Reader::from_reader(&text[..]);
+        let header = input.headers().unwrap().clone();
+        assert_eq!(header.iter().take(7).collect::<Vec<_>>(), KEYS);
+        let lines: Vec<_> = input.records().map(Result::unwrap).collect();
+        let rows = run().games.rows().into_owned();
+        assert_eq!(lines.len(), rows.len());
+        for (line, row) in lines.iter().zip(&rows) {
+            assert_eq!(line[6].parse::<crate::Ticket>().unwrap().digest, row.digest);
+            let values = line.iter().skip(7).map(|value| value.parse::<f64>().unwrap());
+            assert!(
+                values.eq(row.values),
+                "the shortest decimals that read back as the same numbers"
+            );
         }
-    }
-
-    #[test]
-    fn games_come_back_to_the_bit() {
-        let mut text = Vec::new();
-        write_games(&run(), &mut text).unwrap();
-        assert_eq!(read_games(&run().plan, &text[..]).unwrap(), *run().games.rows());
-    }
-
-    #[test]
-    fn a_strange_line_is_named() {
-        let mut text = Vec::new();
-        write_games(&run(), &mut text).unwrap();
-        let text = String::from_utf8(text).unwrap().replacen("no-late-fire,", "elsewhere,", 1);
-        let error = read_games(&run().plan, text.as_bytes()).unwrap_err().to_string();
-        assert_eq!(error, "line 4: the plan has no arm `elsewhere`");
     }
 }

@@ -8,6 +8,7 @@ use std::fmt;
 use std::io;
 use std::ops::Range;
 
+use super::Keep;
 use super::block::{Numbers, Played, Shape, StoppedArm, margins, numbers};
 use super::span::Span;
 use super::store::Store;
@@ -350,6 +351,20 @@ impl Log {
             }
         }
         Ok(())
+    }
+}
+
+impl Keep for Log {
+    fn next(&self) -> usize {
+        self.kept()
+    }
+
+    fn keep(&mut self, played: &Played) -> Result<(), String> {
+        Log::keep(self, played).map_err(|error| error.to_string())
+    }
+
+    fn stopped(&self) -> Vec<StoppedArm> {
+        self.faults().cloned().collect()
     }
 }
 

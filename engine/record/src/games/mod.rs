@@ -5,20 +5,28 @@
 
 mod block;
 mod csv;
+mod keep;
 mod log;
+mod seal;
 mod span;
 mod store;
+mod table;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 use std::borrow::Cow;
 use std::sync::OnceLock;
 
 pub use self::block::{Played, StoppedArm};
-pub use self::csv::{GamesError, read_games, write_games};
+pub use self::csv::{GamesError, write_csv};
+pub use self::keep::Keep;
 pub use self::log::{Log, LogError};
+pub use self::seal::Seal;
+pub(crate) use self::seal::{Hashed, sha256};
 pub use self::span::Span;
 pub use self::store::{Memory, Store};
+pub(crate) use self::table::notes;
+pub use self::table::{Sink, Table, read_games, write_games};
 use crate::{GameRow, Metric};
 
 /// The games of a run. Those of an arm have an order: by scenario, then number.

@@ -39,7 +39,7 @@ impl Disk {
 }
 
 /// Two arms, two scenarios, two pairings, 300 games an arm: two rounds, the second not full.
-fn three_hundred() -> Plan {
+pub(crate) fn three_hundred() -> Plan {
     Plan {
         games_per_arm: 300,
         pairings: vec![pairing("steady", "steady"), pairing("bold", "steady")],
@@ -57,7 +57,7 @@ fn row(GameKey { arm, scenario, game }: GameKey) -> GameRow {
     GameRow { arm, scenario, game, seed, digest: seed ^ 5, values, margins }
 }
 
-fn played(plan: &Plan) -> Vec<Played> {
+pub(crate) fn played(plan: &Plan) -> Vec<Played> {
     let block = |block: crate::Block| {
         let of = |arm| {
             let key = move |game| GameKey { arm, scenario: block.scenario, game };

@@ -6,6 +6,7 @@ use ron::Options;
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 
+use crate::games::sha256;
 use crate::{
     CrossPlan, FORMAT, GameKey, HandicapPlan, Metric, SweepPlan, Ticket, Timing, TunePlan, readable,
 };
@@ -200,6 +201,12 @@ impl Plan {
         ron::ser::to_string_pretty(self, pretty).expect("a plan holds only plain data")
     }
 
+    /// SHA-256 of the plan as it is written, in 64 hexadecimal digits: two runs are the same run when
+    /// their plans have the same digest.
+    pub fn digest(&self) -> String {
+        sha256(self.to_ron().as_bytes())
+    }
+
     /// Reads a plan from RON text.
     ///
     /// # Errors
@@ -354,7 +361,7 @@ pub(crate) mod tests {
         };
         for format in [0, OLDEST_PLAN - 1, FORMAT + 1, 99] {
             let fault = Plan::from_ron(&written(format)).unwrap_err();
-            assert_eq!(fault, format!("plan has format {format}, this program reads 3 to 4"));
+            assert_eq!(fault, format!("plan has format {format}, this program reads 3 to 5"));
         }
     }
 
