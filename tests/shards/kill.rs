@@ -1,64 +1,94 @@
 //! Killed at random moments, two hundred times, and always resumed to the same bytes.
+#![allow(clippy::disallowed_types, reason = "when a process is killed is measured by what it takes")]
 
-use std::process::{Child, Command};
+use std::process::Command;
 use std::thread::sleep;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use ruleshift_game::luck::game_seed;
 
 use super::{Parts, same};
 
-/// Kills of each command in the usual run; more by the variable, as DEVELOPERS.md tells.
-fn kills(usual: u32) -> u32 {
+/// Kills of one command in the usual run; `RULESHIFT_KILLS` says how many times as many.
+fn kills() -> u32 {
     let times = std::env::var("RULESHIFT_KILLS").ok().and_then(|times| times.parse::<u32>().ok());
-    usual * times.unwrap_or(1)
+    70 * times.unwrap_or(1)
 }
 
-/// Starts a command again and again and kills it after a time drawn from up to `most` ms; how often it was
-/// there to be killed. The kills are those of nobody's luck: a table of fixed draws.
-fn killed(times: u32, most: u64, seed: u64, mut command: impl FnMut() -> Command) -> u32 {
-    let mut found = 0;
-    for n in 0..times {
-        let mut child: Child = command().spawn().unwrap();
-        sleep(Duration::from_micros(game_seed(seed, 0, n) % (most * 1000)));
-        child.kill().unwrap();
-        // A process that was killed has no code; one that had ended has.
-        found += u32::from(child.wait().unwrap().code().is_none());
-    }
-    found
+/// How long a command takes when it is left alone.
+fn undisturbed(mut command: Command) -> Duration {
+    let begun = Instant::now();
+    let output = command.output().unwrap();
+    assert!(output.status.success(), "{output:?}");
+    begun.elapsed()
 }
 
+/// Kills a command after the `n`-th of some drawn times, up to `most`; whether it was still there.
+fn killed(mut command: Command, most: Duration, n: u32) -> bool {
+    let mut child = command.spawn().unwrap();
+    sleep(most.mul_f64((game_seed(1, 0, n) >> 32) as f64 / f64::from(u32::MAX)));
+    child.kill().unwrap();
+    // A process that was killed has no code; one that had ended has.
+    child.wait().unwrap().code().is_none()
+}
+
+/// As many as that must have been killed before their end: else nothing was tried.
+#[track_caller]
+fn enough(found: u32) {
+    assert!(found >= kills() / 2, "{found} of {} were killed before their end", kills());
+}
+
+/// Each life plays some of the games; when all are played, the next run begins.
 #[test]
-fn a_run_is_killed_seventy_times() {
-    let parts = Parts::new();
-    let (plan, out) = (parts.whole.plan(), parts.out.to_str().unwrap().to_owned());
-    let begin = || parts.command(&["run", plan.to_str().unwrap(), "--quiet", "--out", &out]);
-    let resume = || parts.command(&["resume", &out, "--quiet"]);
-    let found = killed(kills(70), 200, 1, || {
-        if parts.out.join("plan.ron").exists() { resume() } else { begin() }
-    });
-    assert!(found >= kills(60), "{found} were killed before their end");
-    assert!(resume().status().unwrap().success());
+fn a_run_is_killed_again_and_again() {
+    let (mut parts, mut found) = (Parts::new(), 0);
+    let step = |parts: &Parts| {
+        let out = parts.out.to_str().unwrap();
+        let (plan, begun) = (parts.whole.plan(), parts.out.join("plan.ron").exists());
+        let run = ["run", plan.to_str().unwrap(), "--quiet", "--threads", "1", "--out", out];
+        parts.command(if begun { &["resume", out, "--quiet", "--threads", "1"] } else { &run })
+    };
+    let most = undisturbed(step(&Parts::new())) / 3;
+    for n in 0..kills() {
+        if parts.out.join("report.html").exists() && !parts.out.join("games.part").exists() {
+            same(&parts.whole.run(), &parts.out);
+            parts = Parts::new();
+        }
+        found += u32::from(killed(step(&parts), most, n));
+    }
+    enough(found);
+    undisturbed(step(&parts));
     same(&parts.whole.run(), &parts.out);
 }
 
+/// A shard that is killed has played nothing; what it leaves is in nobody's way.
 #[test]
-fn a_shard_is_killed_seventy_times() {
+fn a_shard_is_killed_again_and_again() {
     let parts = Parts::new();
-    let shard = || parts.shard_command("1/3", &["--quiet"]);
-    let found = killed(kills(70), 500, 2, shard);
-    assert!(found >= kills(30), "{found} were killed before their end");
+    let shard = |parts: &Parts| parts.shard_command("1/3", &["--quiet", "--threads", "1"]);
+    let most = undisturbed(shard(&Parts::new()));
+    enough((0..kills()).map(|n| u32::from(killed(shard(&parts), most, n))).sum());
     parts.shards(3);
     assert_eq!(parts.files().len(), 3);
     parts.come_to_the_whole();
 }
 
+/// Each life puts some of the shards together, and writes some of the files.
 #[test]
-fn a_merge_is_killed_seventy_times() {
-    let parts = Parts::new();
-    parts.shards(5);
-    let merge = || parts.command(&["merge", parts.out.to_str().unwrap(), "--quiet"]);
-    let found = killed(kills(70), 300, 3, merge);
-    assert!(found >= kills(30), "{found} were killed before their end");
+fn a_merge_is_killed_again_and_again() {
+    let (parts, free) = (Parts::new(), Parts::new());
+    for parts in [&parts, &free] {
+        parts.shards(3);
+    }
+    let merge = |parts: &Parts| parts.command(&["merge", parts.out.to_str().unwrap(), "--quiet"]);
+    let most = undisturbed(merge(&free));
+    // The end of a merge that is killed may have come; then all is done again but the shards.
+    let killed = |n| {
+        for name in ["report.html", "games.part"] {
+            let _ = std::fs::remove_file(parts.out.join(name));
+        }
+        u32::from(killed(merge(&parts), most, n))
+    };
+    enough((0..kills()).map(killed).sum());
     parts.come_to_the_whole();
 }
