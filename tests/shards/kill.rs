@@ -1,5 +1,8 @@
 //! Killed at random moments, two hundred times, and always resumed to the same bytes.
-#![allow(clippy::disallowed_types, reason = "when a process is killed is measured by what it takes")]
+#![allow(
+    clippy::disallowed_types,
+    reason = "when a process is killed is measured by what it takes"
+)]
 
 use std::process::Command;
 use std::thread::sleep;
@@ -46,7 +49,8 @@ fn a_run_is_killed_again_and_again() {
         let out = parts.out.to_str().unwrap();
         let (plan, begun) = (parts.whole.plan(), parts.out.join("plan.ron").exists());
         let run = ["run", plan.to_str().unwrap(), "--quiet", "--threads", "1", "--out", out];
-        parts.command(if begun { &["resume", out, "--quiet", "--threads", "1"] } else { &run })
+        let resume = ["resume", out, "--quiet", "--threads", "1"];
+        if begun { parts.command(&resume) } else { parts.command(&run) }
     };
     let most = undisturbed(step(&Parts::new())) / 3;
     for n in 0..kills() {
