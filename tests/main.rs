@@ -22,6 +22,7 @@
 //! - `hooks`: every hook is asked, and its example changes a game
 //! - `metrics`: the table of metrics as it is listed, the timing table as it is written
 //! - `pairing`: the same luck in both arms is worth games
+//! - `queries`: tables of games as DuckDB and pyarrow read them
 //! - `rates`: how often answers about real games are wrong, and found as promised
 //! - `style`: who plays, what is forbidden to whom, what behaviours are worth
 //! - `sketch`: drawn scenarios, a thousand of them played
@@ -58,6 +59,7 @@ mod pairing;
 mod planner;
 mod plans;
 mod players;
+mod queries;
 mod rates;
 mod readme;
 mod renders;

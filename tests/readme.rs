@@ -31,8 +31,11 @@ fn arguments(line: &str) -> Option<Vec<String>> {
 
 /// Fewer games, a folder that goes away, a true ticket.
 fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> {
-    for word in &mut command {
+    let shared = folder.parent().expect("it lies in a folder");
+    for word in command.iter_mut().skip(1) {
         match word.as_str() {
+            // What one command leaves another takes.
+            "plan.ron" | "run" => *word = shared.join(&word).display().to_string(),
             // Of the variant: the reference cannot part from itself.
             "TICKET" => *word = run.tickets().swap_remove(1),
             "PLAN" => *word = run.path("plan.ron").display().to_string(),
@@ -44,7 +47,9 @@ fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> 
         }
     }
     let out = ("--out", folder.to_str().unwrap());
+    let only_a_plan = command.iter().any(|word| word == "--plan-only");
     let short: &[(&str, &str)] = match command[0].as_str() {
+        _ if only_a_plan => &[("--games", "20")],
         "compare" | "sweep" | "cross" | "tune" => &[out, ("--games", "20")],
         "run" => &[out],
         "ladder" => &[out, ("--games", "8")],
@@ -89,7 +94,8 @@ fn the_readme_shows_every_subcommand_and_every_exit_code() {
     for command in listed.filter_map(|line| line.split_whitespace().next()) {
         assert!(command == "help" || readme.contains(&format!("ruleshift {command}")), "{command}");
     }
-    for code in 0..=3 {
+    let codes = help.lines().skip_while(|line| *line != "Exit codes:").skip(1);
+    for code in codes.filter_map(|line| line.split_whitespace().next()?.parse::<u8>().ok()) {
         assert!(readme.contains(&format!("| {code} |")), "exit code {code}");
     }
 }

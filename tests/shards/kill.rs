@@ -12,10 +12,10 @@ use ruleshift_game::luck::game_seed;
 
 use super::{Parts, same};
 
-/// Kills of one command in the usual run; `RULESHIFT_KILLS` says how many times as many.
-fn kills() -> u32 {
+/// So many kills in the usual run; `RULESHIFT_KILLS` says how many times as many.
+fn kills(usual: u32) -> u32 {
     let times = std::env::var("RULESHIFT_KILLS").ok().and_then(|times| times.parse::<u32>().ok());
-    70 * times.unwrap_or(1)
+    usual * times.unwrap_or(1)
 }
 
 /// How long a command takes when it is left alone.
@@ -37,8 +37,8 @@ fn killed(mut command: Command, most: Duration, n: u32) -> bool {
 
 /// As many as that must have been killed before their end: else nothing was tried.
 #[track_caller]
-fn enough(found: u32) {
-    assert!(found >= kills() / 2, "{found} of {} were killed before their end", kills());
+fn enough(found: u32, kills: u32) {
+    assert!(found >= kills / 2, "{found} of {kills} were killed before their end");
 }
 
 /// Each life plays some of the games; when all are played, the next run begins.
@@ -52,15 +52,15 @@ fn a_run_is_killed_again_and_again() {
         let resume = ["resume", out, "--quiet", "--threads", "1"];
         if begun { parts.command(&resume) } else { parts.command(&run) }
     };
-    let most = undisturbed(step(&Parts::new())) / 3;
-    for n in 0..kills() {
+    let (most, kills) = (undisturbed(step(&Parts::new())) / 5, kills(100));
+    for n in 0..kills {
         if parts.out.join("report.html").exists() && !parts.out.join("games.part").exists() {
             same(&parts.whole.run(), &parts.out);
             parts = Parts::new();
         }
         found += u32::from(killed(step(&parts), most, n));
     }
-    enough(found);
+    enough(found, kills);
     undisturbed(step(&parts));
     same(&parts.whole.run(), &parts.out);
 }
@@ -71,7 +71,8 @@ fn a_shard_is_killed_again_and_again() {
     let parts = Parts::new();
     let shard = |parts: &Parts| parts.shard_command("1/3", &["--quiet", "--threads", "1"]);
     let most = undisturbed(shard(&Parts::new()));
-    enough((0..kills()).map(|n| u32::from(killed(shard(&parts), most, n))).sum());
+    let kills = kills(60);
+    enough((0..kills).map(|n| u32::from(killed(shard(&parts), most, n))).sum(), kills);
     parts.shards(3);
     assert_eq!(parts.files().len(), 3);
     parts.come_to_the_whole();
@@ -93,6 +94,7 @@ fn a_merge_is_killed_again_and_again() {
         }
         u32::from(killed(merge(&parts), most, n))
     };
-    enough((0..kills()).map(killed).sum());
+    let kills = kills(40);
+    enough((0..kills).map(killed).sum(), kills);
     parts.come_to_the_whole();
 }

@@ -10,11 +10,11 @@ pub(crate) const CODES: &str = "Exit codes:\n  \
     1  a check failed: faults in a script, a replay that differs, an arm that stopped early,\n     a run that was interrupted\n  \
     2  something typed is wrong: an option, a name, a script, a scenario, a ticket\n  \
     3  a file or folder cannot be read or written\n  \
-    4  shards are missing\n  \
+    4  shards are missing, or damaged\n  \
     5  shards overlap\n  \
     6  a shard is of another plan\n  \
     7  two shards have different results for the same games\n \
-    75  a shard could not be played to its end: try again";
+    75  a shard was stopped, or out of room: try again";
 
 /// Code of what may succeed when it is tried again.
 pub(crate) const AGAIN: u8 = 75;
