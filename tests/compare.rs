@@ -127,11 +127,7 @@ fn quiet_prints_nothing_and_the_usual_way_prints_one_screen() {
         assert!(usual.done.out.contains(part), "{part}");
     }
     assert!(usual.done.out.lines().count() < 60, "one screen");
-    assert_eq!(
-        usual.bytes("games.parquet"),
-        quiet.bytes("games.parquet"),
-        "printing changes no game"
-    );
+    assert!(usual.bytes("games.parquet") == quiet.bytes("games.parquet"), "no game is another");
 }
 
 #[test]
@@ -186,7 +182,7 @@ fn players_are_chosen_by_side() {
 fn the_headline_is_chosen_by_metric() {
     let usual = Run::fine("no-late-fire --games 60");
     let chosen = Run::fine("no-late-fire --games 60 --metric late_shots,turns");
-    assert_eq!(usual.bytes("games.parquet"), chosen.bytes("games.parquet"));
+    assert_eq!(usual.games(), chosen.games());
     let headline = |run: &Run| {
         let shifts = run.summary().metrics.into_iter().filter(|shift| shift.headline);
         shifts.map(|shift| shift.metric).collect::<Vec<_>>()

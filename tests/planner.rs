@@ -17,7 +17,7 @@ fn games_of_planners_come_back_from_their_tickets() {
     let others = Run::fine(&format!(
         "steady-nerves+command-post {players} --scenario first-evening first-tanks --games 4 --threads 1"
     ));
-    assert_eq!(others.bytes("games.parquet"), run.bytes("games.parquet"));
+    assert!(others.bytes("games.parquet") == run.bytes("games.parquet"));
 }
 
 #[test]

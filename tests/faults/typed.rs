@@ -142,7 +142,7 @@ fn a_folder_with_a_run_in_it_is_left_alone() {
     let out = run.path("").to_string_lossy().into_owned();
     let again = ["compare", "no-late-fire", "--games", "6", "--out", &out];
     ruleshift(again).fails(INPUT, &["already holds an earlier run", "--out"]);
-    assert_eq!(run.bytes("games.parquet"), before);
+    assert!(run.bytes("games.parquet") == before);
 
     let folder = tempfile::tempdir().unwrap();
     file(folder.path(), "letter.txt", "Dear");
