@@ -50,6 +50,7 @@ fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> 
         "ladder" => &[out, ("--games", "8")],
         "handicap" => &[out, ("--games", "2")],
         "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
+        "new" if command[1] == "manual" => &[out],
         _ => &[],
     };
     for &(option, value) in short {
