@@ -28,7 +28,7 @@
 //! - `readme`: the commands of the pages for readers run as they stand
 //! - `renders`: the same numbers on the terminal, in Markdown, on the page and as data
 //! - `schemas`: what every experiment writes has the published form
-//! - `tidy`: layout, arrows between crates, sizes, words that must not appear
+//! - `tidy`: layout, arrows between crates, sizes, words that must not appear, what comes from outside
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
 
