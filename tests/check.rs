@@ -1,8 +1,9 @@
-//! What `ruleshift check` finds beyond faults, `ruleshift explain` and `ruleshift new script`.
+//! What `ruleshift check` finds beyond faults, `ruleshift explain` and `ruleshift new`.
 
 mod explain;
 mod json;
 mod script;
+mod shell;
 mod stacks;
 mod tables;
 

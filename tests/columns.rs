@@ -70,7 +70,7 @@ fn help_and_lists_fit_eighty_columns() {
     for command in commands.split_whitespace() {
         said(&format!("{command} --help"));
     }
-    for what in ["script", "scenario", "timing"] {
+    for what in ["script", "scenario", "timing", "completions", "manual"] {
         said(&format!("new {what} --help"));
     }
     for what in ["", "variants", "scenarios", "players", "hooks", "metrics", "forces", "missions"] {

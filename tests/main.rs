@@ -30,7 +30,7 @@
 //! - `renders`: the same numbers on the terminal, in Markdown, on the page and as data
 //! - `schemas`: what every experiment writes has the published form
 //! - `shards`: one plan played in parts is the same run, whatever happens to the parts
-//! - `tidy`: layout, arrows between crates, sizes, words that must not appear
+//! - `tidy`: layout, arrows between crates, sizes, words that must not appear, what comes from outside
 //! - `variants`: what the shipped house rules do; writes the measured tables of their page
 //! - `why`: decisions told with what the players made of their choices
 

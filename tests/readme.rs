@@ -48,13 +48,16 @@ fn shortened(mut command: Vec<String>, run: &Run, folder: &Path) -> Vec<String> 
     }
     let out = ("--out", folder.to_str().unwrap());
     let only_a_plan = command.iter().any(|word| word == "--plan-only");
+    // A planner takes some hundred times as long.
+    let games = if command.iter().any(|word| word.starts_with("planner")) { "2" } else { "20" };
     let short: &[(&str, &str)] = match command[0].as_str() {
-        _ if only_a_plan => &[("--games", "20")],
-        "compare" | "sweep" | "cross" | "tune" => &[out, ("--games", "20")],
+        _ if only_a_plan => &[("--games", games)],
+        "compare" | "sweep" | "cross" | "tune" => &[out, ("--games", games)],
         "run" => &[out],
-        "ladder" => &[out, ("--games", "8")],
+        "ladder" => &[out, ("--games", games)],
         "handicap" => &[out, ("--games", "2")],
         "hunt" => &[out, ("--games", "8"), ("--budget", "4"), ("--judge", "8")],
+        "new" if command[1] == "manual" => &[out],
         _ => &[],
     };
     for &(option, value) in short {

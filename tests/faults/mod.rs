@@ -4,6 +4,7 @@
 //! 3 a file cannot be read or written.
 
 mod interrupt;
+mod malformed;
 mod midway;
 mod resume;
 mod scripts;

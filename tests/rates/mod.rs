@@ -12,3 +12,5 @@ mod nulls;
 mod planted;
 mod pool;
 mod rate;
+
+pub(crate) use rate::times;

@@ -6,7 +6,7 @@ use ruleshift_reports::stats::clopper_pearson;
 const REFUSED: f64 = 0.001;
 
 /// How many times the usual trials there are: what `RULESHIFT_TRIALS` says, or once.
-pub(super) fn times() -> u32 {
+pub(crate) fn times() -> u32 {
     let said = std::env::var("RULESHIFT_TRIALS").ok().and_then(|times| times.parse().ok());
     said.unwrap_or(1).max(1)
 }

@@ -1,9 +1,10 @@
-//! Layout, arrows between crates, sizes, words that must not appear.
+//! Layout, arrows between crates, sizes, words that must not appear, what comes from outside.
 
 mod arrows;
 mod layout;
 mod pages;
 mod size;
+mod supply;
 mod words;
 
 use crate::support::repository;

@@ -13,7 +13,9 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use self::diverge::DivergeArgs;
 pub(crate) use self::handicap::HandicapArgs;
-pub(crate) use self::making::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs};
+pub(crate) use self::making::{
+    New, NewArgs, NewManualArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs,
+};
 pub(crate) use self::odds::OddsArgs;
 pub(crate) use self::rules::{
     CompareArgs, CrossArgs, FieldArgs, RunArgs, Shape, Share, ShowArgs, SweepArgs, TuneArgs, Until,

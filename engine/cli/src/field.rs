@@ -8,7 +8,7 @@ use ruleshift_record::Timing;
 use crate::args::FieldArgs;
 use crate::exit::{Failure, keep};
 use crate::wire::Setting;
-use crate::{resolve, seating};
+use crate::{resolve, seating, text};
 
 /// The setting that was typed, with the reference as its only arm; what is wrong joins the other
 /// faults.
@@ -56,7 +56,7 @@ fn notice(typed: &str) -> Result<(String, f64), Failure> {
 
 /// The timing table of a file.
 fn timing(path: &Path) -> Result<Timing, Failure> {
-    let text = std::fs::read_to_string(path).map_err(|e| Failure::file(path, "read", &e))?;
+    let text = text::read(path)?;
     Timing::from_ron(&text).map_err(|faults| {
         Failure::Input(format!("timing {}:\n  {}", path.display(), faults.join("\n  ")))
     })

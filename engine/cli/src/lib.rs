@@ -32,6 +32,7 @@ mod span;
 mod store;
 mod story;
 mod target;
+mod text;
 #[cfg(test)]
 mod trial;
 mod why;

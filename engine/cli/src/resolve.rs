@@ -14,6 +14,7 @@ use serde::Serialize;
 use crate::exit::{Failure, keep, together};
 use crate::nearest::{nearest, unknown};
 use crate::screen;
+use crate::text::read;
 use crate::wire::Seated;
 
 /// What is wrong with a rule stack that was typed.
@@ -282,8 +283,4 @@ pub(crate) fn metric(name: &str) -> Result<Metric, Failure> {
 
 fn is_path(name: &str, ending: &str) -> bool {
     name.ends_with(ending) || name.contains(['/', '\\'])
-}
-
-fn read(path: &Path) -> Result<String, Failure> {
-    std::fs::read_to_string(path).map_err(|e| Failure::file(path, "read", &e))
 }

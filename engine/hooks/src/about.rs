@@ -256,7 +256,11 @@ impl Reader<'_> {
         };
         let at = value.start_position();
         match value {
-            Expr::IntegerConstant(number, _) if number.abs() <= MAX_OPTION_VALUE => Some(*number),
+            Expr::IntegerConstant(number, _)
+                if (-MAX_OPTION_VALUE..=MAX_OPTION_VALUE).contains(number) =>
+            {
+                Some(*number)
+            }
             Expr::IntegerConstant(..) => {
                 self.fault(at, format!("`{part}` lies beyond {MAX_OPTION_VALUE}"));
                 None

@@ -90,5 +90,7 @@ fn readable(format: u32) -> Result<(), String> {
     if (OLDEST_PLAN..=FORMAT).contains(&format) {
         return Ok(());
     }
-    Err(format!("plan has format {format}, this program reads {OLDEST_PLAN} to {FORMAT}"))
+    Err(format!(
+        "plan has format {format}, expected {OLDEST_PLAN} to {FORMAT}, which this program reads"
+    ))
 }

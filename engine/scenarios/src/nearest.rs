@@ -2,9 +2,12 @@
 
 use strsim::damerau_levenshtein;
 
+/// Longer names are nobody's slip, and would take long to compare.
+const LONGEST: usize = 64;
+
 /// The name nearest to `typed`, if no more than a third of its letters, or two, are wrong.
 fn nearest<'a>(typed: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let typed = typed.to_lowercase();
+    let typed = Some(typed.to_lowercase()).filter(|typed| typed.len() <= LONGEST)?;
     let wrong = |name: &&str| damerau_levenshtein(&typed, &name.to_lowercase());
     let most = (typed.chars().count() / 3).max(2);
     names.into_iter().min_by_key(wrong).filter(|name| wrong(name) <= most)

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::Subcommand;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
+use clap_complete::Shell;
 use ruleshift_scenarios::{Mission, Terrain};
 
 #[derive(Debug, clap::Args)]
@@ -21,6 +22,24 @@ pub(crate) enum New {
     Script(NewScriptArgs),
     /// Write the timing table, how many seconds things take at the table, to be changed.
     Timing(NewTimingArgs),
+    /// Print what a shell must know to complete commands, options and their values at a tab.
+    Completions(NewCompletionsArgs),
+    /// Write the pages of the manual, one for the program and one for each command.
+    Manual(NewManualArgs),
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct NewCompletionsArgs {
+    /// The shell.
+    #[arg(value_enum)]
+    pub(crate) shell: Shell,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct NewManualArgs {
+    /// Folder for the pages, which must be new or empty.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: PathBuf,
 }
 
 #[derive(Debug, clap::Args)]

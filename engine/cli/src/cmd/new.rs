@@ -1,14 +1,18 @@
 //! `ruleshift new`: files to start from.
 
-use std::fs::OpenOptions;
+use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
 use std::path::Path;
 
+use clap::CommandFactory;
+use clap_complete::Shell;
 use ruleshift_hooks::skeleton;
 use ruleshift_record::Timing;
 use ruleshift_scenarios::Sketch;
 
-use crate::args::{New, NewArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs};
+use crate::args::{
+    Args, New, NewArgs, NewManualArgs, NewScenarioArgs, NewScriptArgs, NewTimingArgs,
+};
 use crate::exit::Failure;
 use crate::screen;
 
@@ -17,7 +21,33 @@ pub(crate) fn run(args: &NewArgs) -> Result<(), Failure> {
         New::Scenario(args) => scenario(args),
         New::Script(args) => script(args),
         New::Timing(args) => timing(args),
+        New::Completions(args) => completions(args.shell),
+        New::Manual(args) => manual(args),
     }
+}
+
+/// The command under which it is installed, whatever the file is called that is run.
+const NAME: &str = "ruleshift";
+
+fn completions(shell: Shell) -> Result<(), Failure> {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Args::command(), NAME, &mut script);
+    screen::show(&String::from_utf8_lossy(&script));
+    Ok(())
+}
+
+fn manual(args: &NewManualArgs) -> Result<(), Failure> {
+    let folder = args.out.as_path();
+    fs::create_dir_all(folder).map_err(|error| Failure::file(folder, "made", &error))?;
+    let mut files = fs::read_dir(folder).map_err(|error| Failure::file(folder, "read", &error))?;
+    let shown = folder.display();
+    if files.next().is_some() {
+        return Err(Failure::Input(format!("--out is `{shown}`, expected a new or empty folder")));
+    }
+    clap_mangen::generate_to(Args::command(), folder)
+        .map_err(|error| Failure::file(folder, "written", &error))?;
+    screen::show(&format!("{shown}: read the first page with `man -l {shown}/{NAME}.1`\n"));
+    Ok(())
 }
 
 fn timing(args: &NewTimingArgs) -> Result<(), Failure> {

@@ -129,8 +129,8 @@ fn places(text: &str) -> Vec<(usize, usize)> {
         while start < letters.len() {
             let part = |letter: &&char| letter.is_alphanumeric() || **letter == '_';
             let length = letters[start..].iter().take_while(part).count();
-            let behind = letters[start + length..].iter().find(|letter| !letter.is_whitespace());
-            if length > 0 && behind == Some(&':') {
+            let behind = || letters[start + length..].iter().find(|letter| !letter.is_whitespace());
+            if length > 0 && behind() == Some(&':') {
                 let name: String = letters[start..start + length].iter().collect();
                 if !places.is_empty() || name == "weights" {
                     places.push((line, start + 1));

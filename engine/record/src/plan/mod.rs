@@ -361,7 +361,10 @@ pub(crate) mod tests {
         };
         for format in [0, OLDEST_PLAN - 1, FORMAT + 1, 99] {
             let fault = Plan::from_ron(&written(format)).unwrap_err();
-            assert_eq!(fault, format!("plan has format {format}, this program reads 3 to 5"));
+            assert_eq!(
+                fault,
+                format!("plan has format {format}, expected 3 to 5, which this program reads")
+            );
         }
     }
 

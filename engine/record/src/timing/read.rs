@@ -101,11 +101,15 @@ fn entry(timing: &mut Timing, name: &str, value: &Value, seen: bool) -> Result<(
     Ok(())
 }
 
+/// Longer names are nobody's slip, and would take long to compare.
+const LONGEST: usize = 64;
+
 /// The name nearest to `typed`, if no more than a third of its letters, or two, are wrong.
 fn unknown(typed: &str) -> String {
     let wrong = |name: &&str| strsim::damerau_levenshtein(&typed.to_lowercase(), name);
     let most = (typed.chars().count() / 3).max(2);
-    let nearest = Timing::NAMES.into_iter().min_by_key(wrong).filter(|name| wrong(name) <= most);
+    let near = || Timing::NAMES.into_iter().min_by_key(wrong).filter(|name| wrong(name) <= most);
+    let nearest = Some(typed).filter(|typed| typed.len() <= LONGEST).and_then(|_| near());
     let help = nearest.map_or_else(|| ".".to_owned(), |name| format!("; did you mean `{name}`?"));
     let names = Timing::NAMES.join(", ");
     format!("there is no entry called `{typed}`{help} There are: {names}")
