@@ -40,10 +40,14 @@ fn resize(side: &mut SideSetup, units: usize) {
     }
 }
 
-/// A game has room for 16 leaders: only the first of each group has one.
+/// A game has room for 16 leaders: only the first of each group has one, the others one more of
+/// those he leads.
 fn without_leader(group: &GroupSetup) -> GroupSetup {
     let mut group = group.clone();
-    group.units.retain(|unit| unit.kind != Kind::Leader);
+    let led = group.units.iter().find(|unit| unit.kind != Kind::Leader).cloned();
+    for unit in group.units.iter_mut().filter(|unit| unit.kind == Kind::Leader) {
+        *unit = led.clone().expect("a leader leads somebody");
+    }
     group
 }
 
