@@ -94,6 +94,7 @@ impl Judge<'_> {
                 self.ground.add_place(place);
             }
         }
+        // Of the other choices none hangs on the place.
         let by_place =
             |choice: &Choice| matches!(choice, Choice::OpenFire | Choice::DigIn | Choice::Mount(_));
         if !self.ground.leads_away() && !choices.iter().any(by_place) {

@@ -14,7 +14,7 @@ use crate::setting::{doctrine, reference};
 
 const ROUNDS: usize = 9;
 const GAMES: u32 = 2_000;
-const STEPS: u64 = 400_000_000;
+const STEPS: u64 = 200_000_000;
 const PLAN: &str = r#"Plan(
     arms: ["base"],
     scenarios: ["hasty-attack"],

@@ -9,8 +9,9 @@ use crate::games::Games;
 use crate::row::{Row, verdict};
 use crate::setting::{Crew, Setting, card_hook, named, reference, value_hooks};
 
-/// Games of the two runs of a count: what they have in common cancels out.
-const GAMES: [u32; 2] = [20, 120];
+/// Games of the two runs of a count: what they have in common cancels out. Loading a script takes some
+/// millions of instructions more or less from run to run, so the games between are many.
+const GAMES: [u32; 2] = [20, 320];
 
 /// What was counted, for each game.
 pub(crate) struct Counts {

@@ -5,7 +5,8 @@
 //! is run under valgrind, by this bench and by `.ci/instructions`.
 //!
 //! What is compared is timed in turn, round after round, on the same seeds; ratios are medians over
-//! the rounds of the ratio within each, so that a busy machine slows both alike.
+//! the rounds of the ratio within each, so that a busy machine slows both alike; a time by itself is that
+//! of the best round, least disturbed by whatever else the machine does.
 #![allow(clippy::disallowed_types, clippy::print_stdout, reason = "a bench measures and prints")]
 
 mod cores;

@@ -8,7 +8,7 @@ use std::time::Duration;
 use crate::row::{Row, thousands, verdict};
 
 /// Games in each of two arms.
-const GAMES: [u32; 2] = [10_000, 100_000];
+const GAMES: [u32; 2] = [5_000, 50_000];
 /// Mebibytes that the longer run may take.
 const MOST: f64 = 200.0;
 /// Times the memory of the shorter run that is flat, for ten times the games.
