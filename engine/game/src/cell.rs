@@ -16,13 +16,18 @@ pub struct Cell {
     pub y: u8,
 }
 
+/// Room for the squares apart along each edge: powers of two, so that no place in [`RANGES`] needs a
+/// check.
+const ACROSS: usize = (WIDTH as usize).next_power_of_two();
+const DOWN: usize = (HEIGHT as usize).next_power_of_two();
+
 /// Range in whole inches by squares apart along the long and the short edge, rounded down.
-static RANGES: [[u8; HEIGHT as usize]; WIDTH as usize] = {
-    let mut ranges = [[0; HEIGHT as usize]; WIDTH as usize];
+static RANGES: [[u8; DOWN]; ACROSS] = {
+    let mut ranges = [[0; DOWN]; ACROSS];
     let mut x = 0;
-    while x < WIDTH as usize {
+    while x < ACROSS {
         let mut y = 0;
-        while y < HEIGHT as usize {
+        while y < DOWN {
             ranges[x][y] = ((x * x + y * y) as u32).isqrt() as u8;
             y += 1;
         }
@@ -61,7 +66,8 @@ impl Cell {
     /// Range in whole inches from centre to centre, rounded down (RULES 1.3).
     #[inline]
     pub fn range(self, to: Cell) -> u8 {
-        RANGES[self.x.abs_diff(to.x) as usize][self.y.abs_diff(to.y) as usize]
+        let (x, y) = (self.x.abs_diff(to.x) as usize, self.y.abs_diff(to.y) as usize);
+        RANGES[x % ACROSS][y % DOWN]
     }
 
     /// The eighth of a turn in which `to` lies, counted as moves are; 0 for the square itself.

@@ -3,7 +3,8 @@
 use crate::cell::{CELLS, Cell, HEIGHT, WIDTH};
 use crate::kinds::{Ground, SightThrough};
 
-const WORDS: usize = CELLS.div_ceil(64);
+/// Words of a row: a power of two, so that no place in it needs a check.
+const WORDS: usize = CELLS.div_ceil(64).next_power_of_two();
 
 /// Most squares of edge-blocking ground on a line of sight, its ends included.
 const EDGE_SQUARES: usize = 2;
@@ -42,7 +43,7 @@ impl SightRow<'_> {
     /// Whether a square worked out before is seen.
     #[inline]
     pub fn sees_spot(self, spot: SightSpot) -> bool {
-        self.0[spot.word as usize] & spot.mask != 0
+        self.0[spot.word as usize % WORDS] & spot.mask != 0
     }
 }
 

@@ -93,6 +93,12 @@ impl<'a> View<'a> {
         self.state.clear(from, to)
     }
 
+    /// Whether neither smoke nor dusk lies anywhere.
+    #[inline]
+    pub fn clear_everywhere(&self) -> bool {
+        self.state.clear_everywhere()
+    }
+
     /// The cover a unit has, a hole it has dug included.
     #[inline]
     pub fn unit_cover(&self, unit: &Unit) -> Cover {

@@ -3,6 +3,7 @@
 use crate::arena::Arena;
 use crate::cell::Cell;
 use crate::kinds::{Cover, Kind, Side};
+use crate::limits::MAX_RANGE;
 use crate::paths::Gait;
 use crate::stage::Mover;
 use crate::state::{Place, State, Unit, UnitId};
@@ -42,6 +43,12 @@ impl State {
         let range = from.range(to);
         range <= self.sight_limit
             && (self.screen_count == 0 || range <= 1 || !self.screened(from, to))
+    }
+
+    /// Whether there is neither smoke nor dusk.
+    #[inline]
+    pub fn clear_everywhere(&self) -> bool {
+        self.sight_limit >= MAX_RANGE && self.screen_count == 0
     }
 
     /// The cover a unit has (RULES 3.3, 16.1).

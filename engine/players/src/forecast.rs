@@ -7,24 +7,50 @@ use ruleshift_game::{Cover, Effect, Kind, Quality, Rules, Unit};
 const LOSS: i32 = 2;
 
 const BANDS: usize = 4;
+const FARTHEST: usize = MAX_RANGE as usize;
 /// Hits of a usual shot.
 const USUAL_HITS: i32 = 3;
+
+/// The band of each range: room for every number that a range could have, so that none needs a check.
+type Bands = [u8; 256];
+/// Harm of one die by band, moved, cover, in hundredths of a pin.
+type Dice = [[[i32; Cover::ALL.len()]; 2]; BANDS];
+
+/// What the dice of one kind of unit may be expected to do.
+#[derive(Clone, Copy)]
+pub(crate) struct Fire<'a> {
+    bands: &'a Bands,
+    die: &'a Dice,
+}
+
+impl Fire<'_> {
+    /// Harm that one die does at `range` to a target in `cover`.
+    #[inline]
+    pub(crate) fn die(self, range: u8, moved: bool, cover: Cover) -> i32 {
+        let band = self.bands[range as usize] as usize % BANDS;
+        self.die[band][usize::from(moved)][cover as usize]
+    }
+}
 
 /// Expectations under one set of rules.
 #[derive(Clone, Debug)]
 pub struct Forecast {
     /// Band of each range, by kind of firing unit.
-    bands: [[u8; MAX_RANGE as usize + 1]; Kind::ALL.len()],
+    bands: [Bands; Kind::ALL.len()],
     /// Harm of one die by kind, band, moved, cover, in hundredths of a pin.
-    die: [[[[i32; Cover::ALL.len()]; 2]; BANDS]; Kind::ALL.len()],
+    die: [Dice; Kind::ALL.len()],
     shots: [i32; Kind::ALL.len()],
 }
 
 impl Forecast {
     /// Works out the expectations under `rules`.
     pub fn new(rules: &Rules) -> Forecast {
-        let by_kind =
-            |kind: &Kind| std::array::from_fn(|range| rules.range_band(*kind, range as i32) as u8);
+        let band = |kind: Kind, range: usize| match range {
+            // No range is longer.
+            0..=FARTHEST => rules.range_band(kind, range as i32) as u8,
+            _ => 3,
+        };
+        let by_kind = |kind: &Kind| std::array::from_fn(|range| band(*kind, range));
         let kinds: [Kind; Kind::ALL.len()] = std::array::from_fn(|n| Kind::ALL[n]);
         Forecast {
             bands: kinds.each_ref().map(by_kind),
@@ -46,8 +72,13 @@ impl Forecast {
     /// Harm that one die of a unit of `kind` does at `range` to a target in `cover`.
     #[inline]
     pub fn die(&self, kind: Kind, range: u8, moved: bool, cover: Cover) -> i32 {
-        let band = self.bands[kind as usize][range as usize];
-        self.die[kind as usize][band as usize][usize::from(moved)][cover as usize]
+        self.of(kind).die(range, moved, cover)
+    }
+
+    /// What the dice of units of `kind` do.
+    #[inline]
+    pub(crate) fn of(&self, kind: Kind) -> Fire<'_> {
+        Fire { bands: &self.bands[kind as usize], die: &self.die[kind as usize] }
     }
 
     /// Harm that `dice` dice do.

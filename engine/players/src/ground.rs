@@ -48,6 +48,9 @@ pub(crate) struct Ground {
     foe_count: usize,
     places: [Place; MAX_CHOICES + 1],
     place_count: usize,
+    /// Where the troops of a leader are.
+    troops: [Cell; MAX_UNITS],
+    troop_count: usize,
 }
 
 /// Who stands in the places to be judged.
@@ -114,6 +117,8 @@ impl Ground {
             foe_count: 0,
             places: [Place::at(Cell::default()); MAX_CHOICES + 1],
             place_count: 0,
+            troops: [Cell::default(); MAX_UNITS],
+            troop_count: 0,
         }
     }
 
@@ -162,30 +167,38 @@ impl Ground {
         n
     }
 
+    /// Whether there is any place besides the first, where whoever decides stands.
+    pub(crate) fn leads_away(&self) -> bool {
+        self.place_count > 1
+    }
+
     /// Works out threats and best shots of all places, one row of sight per enemy.
-    pub(crate) fn judge(&mut self, view: &View<'_>, forecast: &Forecast, stander: Stander) {
+    pub(crate) fn judge(&mut self, view: &View<'_>, forecast: &Forecast, stander: &Stander) {
+        self.gather(view, stander);
         let places = &mut self.places[..self.place_count];
         for place in &mut *places {
             (place.spot, place.cover) = (place.cell.into(), view.cover(place.cell));
         }
+        let (own, clear) = (forecast.of(stander.kind), view.clear_everywhere());
         for foe in &self.foes[..self.foe_count] {
             let row = view.sight().from(foe.at);
-            let cover = view.cover(foe.at);
+            let sees = |place: &Place| row.sees_spot(place.spot);
+            // Most see none of the places.
+            let Some(first) = places.iter().position(sees) else { continue };
+            let (fire, cover) = (forecast.of(foe.kind), view.cover(foe.at));
             let threat = foe.dice * forecast.shots(foe.kind) * foe.weight;
-            for place in places.iter_mut().filter(|place| row.sees_spot(place.spot)) {
-                if !view.clear(foe.at, place.cell) {
+            for place in places[first..].iter_mut().filter(|place| sees(place)) {
+                if !clear && !view.clear(foe.at, place.cell) {
                     continue;
                 }
                 let range = foe.at.range(place.cell);
                 place.threat += match stander.mark {
-                    None => threat * forecast.die(foe.kind, range, false, place.cover) / 8,
+                    None => threat * fire.die(range, false, place.cover) / 8,
                     Some(mark) => foe.threat_to_armour(view, mark, place.cell),
                 };
                 if foe.weight > 2 {
                     let shot = match foe.mark {
-                        None => {
-                            stander.dice * forecast.die(stander.kind, range, stander.moved, cover)
-                        }
+                        None => stander.dice * own.die(range, stander.moved, cover),
                         Some(mark) => stander.shot_at_armour(view, mark, place.cell),
                     };
                     place.shot = place.shot.max(shot);
@@ -204,29 +217,39 @@ impl Ground {
         self.places[place].shot
     }
 
+    /// Notes where the troops are that whoever stands there is to stay with.
+    fn gather(&mut self, view: &View<'_>, stander: &Stander) {
+        self.troop_count = 0;
+        let Some(group) = stander.leads else { return };
+        let troops = view.own_units().filter(|(_, u)| u.group == group && u.kind != Kind::Leader);
+        for (room, (_, unit)) in self.troops.iter_mut().zip(troops) {
+            *room = unit.at;
+            self.troop_count += 1;
+        }
+    }
+
+    /// Inches too many between a leader and the nearest troops of his group.
+    fn apart(&self, cell: Cell) -> i32 {
+        let nearest = self.troops[..self.troop_count].iter().map(|at| at.range(cell)).min();
+        nearest.map_or(0, |inches| (i32::from(inches) - LED).max(0))
+    }
+
     /// How good a place is, in points that weights are counted in.
+    #[inline]
     pub(crate) fn score(
         &self,
         place: usize,
         view: &View<'_>,
         weights: &Weights,
-        stander: Stander,
-        goal: Goal,
+        stander: &Stander,
+        goal: &Goal,
     ) -> i32 {
         let Place { cell, cover, threat, shot, .. } = self.places[place];
-        let apart = stander.leads.map_or(0, |group| apart(view, group, cell));
         let safety = threat * weights.caution * (8 + stander.fear) / 8;
         let shot = shot * weights.shoot / 2;
         let cover = cover as i32 * weights.cover * if self.foe_count > 0 { 2 } else { 1 };
         cover + (shot - safety) / 50
             - goal.distance(view, cell) * goal.pull
-            - apart * weights.advance
+            - self.apart(cell) * weights.advance
     }
-}
-
-/// Inches too many between a leader and the nearest troops of his group.
-fn apart(view: &View<'_>, group: u8, cell: Cell) -> i32 {
-    let troops = view.own_units().filter(|(_, u)| u.group == group && u.kind != Kind::Leader);
-    let nearest = troops.map(|(_, unit)| unit.at.range(cell)).min();
-    nearest.map_or(0, |inches| (i32::from(inches) - LED).max(0))
 }

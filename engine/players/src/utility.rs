@@ -81,7 +81,6 @@ impl Judge<'_> {
         if doing.asked.is_some() && doing.placing == 0 {
             return worth.first_best((0..choices.len()).map(|place| self.answering(place)));
         }
-        self.ground.look(self.view);
         let Some(actor) = self.actor(&doing) else {
             return worth.first_best(choices.iter().map(|&choice| self.unmoved(choice, None)));
         };
@@ -89,15 +88,24 @@ impl Judge<'_> {
         // Place 0 is where it stands; each choice that leads elsewhere adds one.
         self.ground.clear_places();
         self.ground.add_place(at);
+        let mut walk = (0, at);
         for &choice in choices {
-            if let Some(place) = self.leads_to(choice, actor, &doing) {
+            if let Some(place) = self.leads_to(choice, actor, &doing, &mut walk) {
                 self.ground.add_place(place);
             }
         }
-        self.ground.judge(self.view, self.forecast, stander);
+        // Of the other choices none hangs on the place.
+        let by_place =
+            |choice: &Choice| matches!(choice, Choice::OpenFire | Choice::DigIn | Choice::Mount(_));
+        if !self.ground.leads_away() && !choices.iter().any(by_place) {
+            let values = choices.iter().map(|&choice| self.unmoved(choice, Some(stander)));
+            return worth.first_best(values);
+        }
+        self.ground.look(self.view);
+        self.ground.judge(self.view, self.forecast, &stander);
         let from = if doing.placing == 0 { at } else { self.ground.place(1.min(choices.len())) };
         let goal = Goal::choose(self.view, self.weights, stander.kind, from);
-        let here = self.ground.score(0, self.view, self.weights, stander, goal);
+        let here = self.ground.score(0, self.view, self.weights, &stander, &goal);
         let mut place = 0;
         let values = choices.iter().map(|&choice| match choice {
             Choice::Move(_) | Choice::Stop(_) | Choice::PlaceAt(_) | Choice::Dismount(_) => {
@@ -107,7 +115,7 @@ impl Judge<'_> {
                     Choice::Dismount(_) => self.riding_on(goal, at),
                     _ => 0,
                 };
-                self.ground.score(place, self.view, self.weights, stander, goal) - here - cost
+                self.ground.score(place, self.view, self.weights, &stander, &goal) - here - cost
             }
             Choice::DigIn => self.digging(goal, at),
             Choice::Mount(_) => self.mounting(goal, at),
@@ -182,14 +190,28 @@ impl Judge<'_> {
         strongest.map_or(feigned, |unit| Stander::unit(self.view, unit, false))
     }
 
-    /// Where a choice leads, if it leads elsewhere.
-    fn leads_to(&self, choice: Choice, actor: Actor, doing: &Doing) -> Option<Cell> {
+    /// Where a choice leads, if it leads elsewhere; `walk` is how far the move under way has been
+    /// followed for the choices before, steps and square.
+    fn leads_to(
+        &self,
+        choice: Choice,
+        actor: Actor,
+        doing: &Doing,
+        walk: &mut (u8, Cell),
+    ) -> Option<Cell> {
         let Actor { at, inches, gait, .. } = actor;
         match choice {
             Choice::Move(heading) => {
                 Some(self.view.paths().reach(at, heading, inches.max(1), gait))
             }
-            Choice::Stop(steps) => Some(self.after(at, doing.moving?.heading, steps, gait)),
+            Choice::Stop(steps) => {
+                if steps < walk.0 {
+                    *walk = (0, at);
+                }
+                let more = steps - walk.0;
+                *walk = (steps, self.after(walk.1, doing.moving?.heading, more, gait));
+                Some(walk.1)
+            }
             Choice::PlaceAt(cell) => Some(cell),
             Choice::Dismount(way) => {
                 let (dx, dy) = ruleshift_game::STEPS[way as usize % 8];
