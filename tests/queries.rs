@@ -26,6 +26,7 @@ print(json.dumps({
 }))
 ";
 
+#[allow(clippy::print_stderr, reason = "a test that is skipped says so")]
 fn python() -> Option<String> {
     let python = std::env::var("RULESHIFT_PYTHON").ok();
     if python.is_none() {

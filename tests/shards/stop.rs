@@ -41,7 +41,7 @@ fn a_shard_that_is_asked_to_stop_leaves_nothing_and_says_try_again() {
         let said = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(AGAIN), "{said}");
         assert!(said.contains("nothing of this shard is kept"), "{said}");
-        assert_eq!(listed(&parts.out.join("shards")), [PathBuf::new(); 0], "{name}");
+        assert!(listed(&parts.out.join("shards")).is_empty(), "{name}");
     }
     parts.shards(2);
     parts.come_to_the_whole();
