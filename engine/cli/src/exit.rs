@@ -5,15 +5,17 @@ use std::path::Path;
 use std::process::ExitCode;
 
 /// The codes, for `--help`.
-pub(crate) const CODES: &str = "Exit codes:\n  \
-    0  done\n  \
-    1  a check failed: faults in a script, a replay that differs, an arm that stopped early,\n     a run that was interrupted\n  \
-    2  something typed is wrong: an option, a name, a script, a scenario, a ticket\n  \
-    3  a file or folder cannot be read or written\n  \
-    4  shards are missing, or damaged\n  \
-    5  shards overlap\n  \
-    6  a shard is of another plan\n  \
-    7  two shards have different results for the same games\n \
+pub(crate) const CODES: &str = "Exit codes:\n   \
+    0  done\n   \
+    1  a check failed: faults in a script, a replay that differs, an arm that\n      \
+       stopped early, a run that was interrupted\n   \
+    2  something typed is wrong: an option, a name, a script, a scenario, a\n      \
+       ticket\n   \
+    3  a file or folder cannot be read or written\n   \
+    4  shards are missing, or damaged\n   \
+    5  shards overlap\n   \
+    6  a shard is of another plan\n   \
+    7  two shards have different results for the same games\n  \
     75  a shard was stopped, or out of room: try again";
 
 /// Code of what may succeed when it is tried again.

@@ -7,7 +7,8 @@
 #
 # In the file hosts each line is a number of parts at once and a host, as in 4/anna@laptop; a colon in
 # place of a host is this machine. Hosts need ssh, rsync and a processor of the same kind as this
-# machine's: the program and the plan are copied to them, and all they leave is removed.
+# machine's: the program and the plan are copied to them, and all they leave is removed. House rules and
+# scenarios of your own must lie on every host where the plan names them, best by a whole path.
 #
 # A part that is there and whole is not played twice, so after a failure the same line goes on. A host
 # that is lost gives its parts to the others.
