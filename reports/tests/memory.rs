@@ -50,21 +50,10 @@ fn kept(games: u32) -> RunRecord {
     RunRecord { plan, games: Games::from(log), faults: vec![] }
 }
 
-/// The most bytes held at once while the answer is made, its page and its table of games.
-fn peak(run: &RunRecord) -> [u64; 3] {
-    let held = |work: &dyn Fn()| allocation_counter::measure(work).bytes_max;
-    let summary = summarise(run);
-    [
-        held(&|| drop(summarise(run))),
-        held(&|| drop(html(&build(&summary, run)))),
-        held(&|| write_games(run, io::sink()).unwrap()),
-    ]
+/// The most bytes held at once while something is done with the games.
+fn held(work: impl FnOnce()) -> u64 {
+    allocation_counter::measure(work).bytes_max
 }
-
-/// Bytes that each further game of an arm may take: in the answer two columns as pairs, where in them
-/// each value is found, and a few more; in the table where its block lies. Two more columns of all
-/// games at once are too much.
-const EACH: [u64; 3] = [40, 40, 1];
 
 /// Prints what was measured, for whoever runs with `--nocapture`.
 #[expect(clippy::print_stdout, reason = "figures for whoever asks for them")]
@@ -76,15 +65,30 @@ fn told(what: &str, few: (u32, u64), many: (u32, u64)) {
     );
 }
 
+/// Whether so many more games take `each` bytes more for each at most.
+#[track_caller]
+fn flat(what: &str, [few, many]: [u32; 2], each: u64, measure: impl Fn(&RunRecord) -> u64) {
+    let [small, large] = [few, many].map(|games| measure(&kept(games)));
+    told(what, (few, small), (many, large));
+    let limit = small + u64::from(many - few) * each;
+    assert!(large <= limit, "{what}: {large} bytes after {small}, more than {limit}");
+}
+
+/// For each further game of an arm: two columns as pairs, where in them each value is found, and a few
+/// bytes more. Two more columns of all games at once are too much.
 #[test]
 fn ten_times_the_games_take_a_few_bytes_more_for_each() {
-    let (few, many) = (2_000, 20_000);
-    let [small, large] = [few, many].map(|games| peak(&kept(games)));
-    let what = ["the answer", "its page", "its games.parquet"];
-    for (n, each) in EACH.into_iter().enumerate() {
-        let (small, large) = (small[n], large[n]);
-        told(what[n], (few, small), (many, large));
-        let limit = small + u64::from(many - few) * each;
-        assert!(large <= limit, "{}: {large} bytes after {small}, more than {limit}", what[n]);
-    }
+    flat("the answer", [2_000, 20_000], 40, |run| held(|| drop(summarise(run))));
+    flat("its page", [2_000, 20_000], 40, |run| {
+        let summary = summarise(run);
+        held(|| drop(html(&build(&summary, run))))
+    });
+}
+
+/// A table holds one row group and no more, of which there is more than one here; further games take but
+/// a few bytes that say where their row groups and blocks lie.
+#[test]
+fn a_table_of_games_holds_one_row_group() {
+    let write = |run: &RunRecord| held(|| write_games(run, io::sink()).unwrap());
+    flat("the table of games", [20_000, 40_000], 1, write);
 }
