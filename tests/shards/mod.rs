@@ -4,6 +4,7 @@
 
 mod cut;
 mod kill;
+mod many;
 mod refuse;
 mod room;
 mod stop;

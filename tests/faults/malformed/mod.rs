@@ -3,6 +3,7 @@
 //! No input may panic, hang or be written over. `RULESHIFT_DAMAGED=100` feeds in a hundred times as many.
 
 mod damage;
+mod kept;
 mod program;
 mod readers;
 
