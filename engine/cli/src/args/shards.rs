@@ -1,7 +1,8 @@
 //! What commands that play one plan on many machines take.
 
+use std::iter;
 use std::num::NonZero;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use clap::ValueEnum;
@@ -98,6 +99,24 @@ pub(crate) struct MergeArgs {
     pub(crate) from: Vec<PathBuf>,
     #[command(flatten)]
     pub(crate) show: ShowArgs,
+}
+
+impl MissingArgs {
+    /// All folders in which shards may lie.
+    pub(crate) fn folders(&self) -> impl Iterator<Item = &Path> {
+        several(&self.folder, &self.from)
+    }
+}
+
+impl MergeArgs {
+    /// All folders in which shards may lie.
+    pub(crate) fn folders(&self) -> impl Iterator<Item = &Path> {
+        several(&self.folder, &self.from)
+    }
+}
+
+fn several<'a>(folder: &'a Path, from: &'a [PathBuf]) -> impl Iterator<Item = &'a Path> {
+    iter::once(folder).chain(from.iter().map(PathBuf::as_path))
 }
 
 #[derive(Debug, clap::Args)]

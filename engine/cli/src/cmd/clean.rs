@@ -10,7 +10,7 @@ use crate::args::CleanArgs;
 use crate::exit::Failure;
 use crate::folder::Folder;
 use crate::screen;
-use crate::shards::{HALF, SHARDS, beside, find};
+use crate::shards::{HALF, SHARDS, beside, entries, find};
 
 /// A half-written file that nobody has touched for so long is nobody's.
 const OLD: Duration = Duration::from_secs(3600);
@@ -42,20 +42,11 @@ pub(crate) fn run(args: &CleanArgs) -> Result<(), Failure> {
 
 /// Files of a folder that were never finished.
 fn half_written(folder: &Path, now: bool) -> Result<Vec<PathBuf>, Failure> {
-    let unread = |e: io::Error| Failure::file(folder, "read", &e);
-    let entries = match fs::read_dir(folder) {
-        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(vec![]),
-        entries => entries.map_err(unread)?,
+    let half = |entry: &fs::DirEntry| {
+        entry.file_name().to_str().is_some_and(|name| name.starts_with(HALF))
     };
-    let mut old = Vec::new();
-    for entry in entries {
-        let entry = entry.map_err(unread)?;
-        let half = entry.file_name().to_str().is_some_and(|name| name.starts_with(HALF));
-        if half && (now || is_old(&entry)) {
-            old.push(entry.path());
-        }
-    }
-    Ok(old)
+    let old = entries(folder)?.into_iter().filter(|entry| half(entry) && (now || is_old(entry)));
+    Ok(old.map(|entry| entry.path()).collect())
 }
 
 /// A file of the future is none: clocks of several machines differ.

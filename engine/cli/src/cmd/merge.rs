@@ -22,8 +22,7 @@ pub(crate) fn run(args: &MergeArgs) -> Result<(), Failure> {
         return Ok(());
     }
     let plan = plan(args)?;
-    let folders = || [&*args.folder].into_iter().chain(args.from.iter().map(|from| &**from));
-    let search = find(folders(), |_| true)?;
+    let search = find(args.folders(), |_| true)?;
     search.complaints().for_each(|complaint| screen::remark(&complaint));
     check_plan(&plan, &search.shards)?;
     let whole = whole(&plan, &search.shards, args)?;
@@ -44,8 +43,7 @@ pub(crate) fn run(args: &MergeArgs) -> Result<(), Failure> {
 /// The plan of the run; that of another folder when the run has none yet.
 fn plan(args: &MergeArgs) -> Result<Plan, Failure> {
     let has_plan = |folder: &&Path| folder.join("plan.ron").exists();
-    let folders = [&*args.folder].into_iter().chain(args.from.iter().map(|from| &**from));
-    let first = folders.clone().find(has_plan).ok_or_else(|| no_plan(&args.folder))?;
+    let first = args.folders().find(has_plan).ok_or_else(|| no_plan(&args.folder))?;
     let (_, plan) = planned_in(first)?;
     settle(&args.folder, &plan)?;
     Ok(plan)

@@ -14,8 +14,7 @@ pub(crate) fn run(args: &MissingArgs) -> Result<(), Failure> {
         return Err(no_plan(&args.folder));
     }
     let (_, plan) = planned_in(args.plan.as_deref().unwrap_or(&args.folder))?;
-    let folders = [&*args.folder].into_iter().chain(args.from.iter().map(|from| &**from));
-    let search = find(folders, |_| true)?;
+    let search = find(args.folders(), |_| true)?;
     search.complaints().for_each(|complaint| screen::remark(&complaint));
     check_plan(&plan, &search.shards)?;
     let blocks = plan.blocks(plan.rounds()).len();

@@ -66,19 +66,25 @@ pub(crate) fn find<'a>(
 
 /// The files of a folder that are named as shards, by name.
 fn named(folder: &Path) -> Result<Vec<(ShardName, PathBuf)>, Failure> {
-    let unread = |e: io::Error| Failure::file(folder, "read", &e);
-    let entries = match fs::read_dir(folder) {
-        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(vec![]),
-        entries => entries.map_err(unread)?,
-    };
-    let mut named = Vec::new();
-    for entry in entries {
-        let path = entry.map_err(unread)?.path();
-        let name = path.file_name().and_then(|name| name.to_str()?.parse().ok());
-        named.extend(name.map(|name| (name, path)));
-    }
+    let named = entries(folder)?.into_iter().filter_map(|entry| {
+        let name = entry.file_name().to_str()?.parse().ok()?;
+        Some((name, entry.path()))
+    });
+    let mut named: Vec<_> = named.collect();
     named.sort();
     Ok(named)
+}
+
+/// What is in a folder; nothing when it is not there.
+///
+/// # Errors
+/// When it cannot be read.
+pub(crate) fn entries(folder: &Path) -> Result<Vec<fs::DirEntry>, Failure> {
+    let read = match fs::read_dir(folder) {
+        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(vec![]),
+        read => read.and_then(Iterator::collect),
+    };
+    read.map_err(|e| Failure::file(folder, "read", &e))
 }
 
 /// Digest of the plan and seal of a shard whose bytes are whole.

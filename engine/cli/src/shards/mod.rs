@@ -9,7 +9,7 @@ mod find;
 mod place;
 
 pub(crate) use self::apart::{blocks_of, no_plan, planned_in};
-pub(crate) use self::find::{Found, check_plan, find};
+pub(crate) use self::find::{Found, check_plan, entries, find};
 pub(crate) use self::place::{HALF, Half, beside, host_of, note_owner, settle};
 
 /// The folder of the shards in the folder of a run.
