@@ -38,24 +38,18 @@ impl Game<'_> {
         let penetration = penetration as u16;
         self.emit(Event::ArmourStruck { by, unit: id, face, penetration, armour, rolled, needed });
         if rolled < needed {
-            return self.shake(id, rules.glancing_pins());
+            return self.suffer(id, rules.glancing_pins() as u8, 0);
         }
         let die = self.state.roll(Purpose::Armour, Who::Unit(by), 1).die();
         let damage = rules.damage(die);
         self.emit(Event::VehicleDamaged { unit: id, damage });
         match damage {
-            Damage::Shaken => self.shake(id, rules.shaken_pins()),
+            Damage::Shaken => self.suffer(id, rules.shaken_pins() as u8, 0),
             Damage::Immobile => {
                 self.state.units[id as usize].immobile = true;
-                self.shake(id, rules.glancing_pins());
+                self.suffer(id, rules.glancing_pins() as u8, 0);
             }
             Damage::KnockedOut => self.knock_out(id),
-        }
-    }
-
-    fn shake(&mut self, id: UnitId, pins: i32) {
-        if pins > 0 {
-            self.suffer(id, pins as u8, 0);
         }
     }
 

@@ -236,7 +236,7 @@ impl Happening {
             Event::PinsAdded { unit, pins, .. } if pins > 0 => Happening::UnitPinned { unit, pins },
             Event::Suppressed { unit } => Happening::UnitSuppressed { unit },
             Event::Rallied { unit, pins, .. } => Happening::UnitRallied { unit, pins },
-            Event::MenLost { unit, men, .. } if men > 0 => Happening::MenLost { unit, men },
+            Event::MenLost { unit, men, .. } => Happening::MenLost { unit, men },
             Event::UnitBroke { unit, .. } => Happening::UnitBroke { unit },
             Event::UnitLost { unit } => Happening::UnitLost { unit },
             Event::GroupGone { group, .. } => Happening::GroupGone { group },

@@ -252,3 +252,21 @@ impl State {
         self.rolls = [[0; WHO]; Purpose::COUNT];
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Nobody's rolls take the numbers of another's.
+    #[test]
+    fn whoever_rolls_has_a_place_of_his_own() {
+        let units = (0..MAX_UNITS as u8).map(Who::Unit);
+        let markers = (0..MAX_MARKERS as u8).map(Who::Marker);
+        let groups = (0..MAX_GROUPS as u8).map(Who::Group);
+        let sides = Side::ALL.iter().map(|&side| Who::Side(side));
+        let batteries = (0..MAX_BATTERIES as u8).map(Who::Battery);
+        let all =
+            units.chain(markers).chain(groups).chain(sides).chain([Who::Script]).chain(batteries);
+        assert!(all.map(Who::number).eq(0..WHO));
+    }
+}

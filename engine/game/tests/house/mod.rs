@@ -6,6 +6,7 @@ mod cards;
 mod chaos;
 mod choices;
 mod told;
+mod trial;
 
 use ruleshift_game::{
     EVENT_HOOKS, EventScript, Fault, Game, Handle, Happening, Illegal, Observer, Outcome, Part,

@@ -1,6 +1,8 @@
 //! What house rules are told, and when.
 
-use ruleshift_game::{EVENT_HOOKS, Event, Happening, Observer, Place, State};
+use ruleshift_game::{
+    CARD_OWNERS, EVENT_HOOKS, Event, Happening, Observer, Part, Place, Side, State,
+};
 
 use super::{house, house_of_all, play_under};
 use crate::support::{Lively, battle};
@@ -27,6 +29,93 @@ fn every_hook_is_called() {
     for (hook, calls) in EVENT_HOOKS.iter().zip(calls) {
         assert!(calls >= 20, "{} was called {calls} times", hook.name);
     }
+}
+
+/// Scripts know the sides, and nobody, by the names that their constants have.
+#[test]
+fn owners_are_told_by_their_constants() {
+    let named = |name: &str| CARD_OWNERS.iter().position(|owner| *owner == name).unwrap() as i32;
+    let drawn = |owner| Happening::CardDrawn { card: 3, owner };
+    let owners =
+        [(Some(Side::Attacker), "ATTACKER"), (Some(Side::Defender), "DEFENDER"), (None, "NOBODY")];
+    for (owner, name) in owners {
+        let happening = drawn(owner);
+        assert_eq!(happening.arguments(), [3, named(name)]);
+        assert_eq!(Happening::from_arguments(happening.index(), &[3, named(name)]), happening);
+    }
+}
+
+/// Whatever a hook may be told is among the values that its arguments are said to have, and some of them come
+/// to the largest.
+#[test]
+fn arguments_are_what_they_are_said_to_be() {
+    let ready = battle().ready();
+    let mut most = vec![vec![0; 4]; EVENT_HOOKS.len()];
+    for seed in 0..20 {
+        let mut rule = house_of_all(|happening, _| {
+            let told = happening.arguments();
+            let (place, args) = (happening.index(), EVENT_HOOKS[happening.index()].args);
+            assert_eq!(told.len(), args.len());
+            for ((value, arg), most) in told.into_iter().zip(args).zip(&mut most[place]) {
+                assert!(
+                    arg.domain.contains(value),
+                    "{} {} {value}",
+                    EVENT_HOOKS[place].name,
+                    arg.name
+                );
+                *most = value.max(*most);
+            }
+            Ok(())
+        });
+        let (mut one, mut two) = (Lively::new(seed), Lively::new(!seed));
+        play_under(&ready, seed, &mut rule, [&mut one, &mut two], &mut ());
+    }
+    assert!(most.iter().flatten().filter(|most| **most > 0).count() > 20, "{most:?}");
+}
+
+/// Pins that are none are no news.
+#[test]
+fn no_pins_are_not_told() {
+    let (ready, mut told) = (battle().ready(), [0; 2]);
+    let mut rule = house(&["on_unit_activated", "on_unit_pinned"], |happening, handle| {
+        match happening {
+            Happening::UnitActivated { unit } => {
+                told[0] += 1;
+                handle.add_pins(unit.into(), 0)?;
+            }
+            Happening::UnitPinned { pins, .. } => {
+                told[1] += 1;
+                assert!(pins > 0);
+            }
+            _ => unreachable!(),
+        }
+        Ok(())
+    });
+    play_under(&ready, 3, &mut rule, [&mut Lively::new(3), &mut Lively::new(4)], &mut ());
+    assert!(told.iter().all(|&n| n > 5), "{told:?}");
+}
+
+/// What a script counts to: units, groups and objectives of the scenario; and of a stack each script has its
+/// own cards and counters, one behind the other.
+#[test]
+fn a_script_can_count() {
+    let ready = battle().objective((60, 40), [0, 0], [0, 0], None).ready();
+    let objectives = ready.arena.objectives().len() as i64;
+    let sides = || ready.arena.setup().sides.0.iter();
+    let groups = sides().map(|side| side.groups.len()).sum::<usize>() as i64;
+    let units = sides().flat_map(|side| &side.groups).map(|group| group.units.len()).sum::<usize>();
+    let mut rule = house(&["on_game_start"], |_, handle| {
+        let counts = (handle.objective_count(), handle.group_count(), handle.unit_count());
+        assert_eq!(counts, (objectives, groups, units as i64));
+        Ok(())
+    });
+    play_under(&ready, 3, &mut rule, [&mut Lively::new(3), &mut Lively::new(4)], &mut ());
+    assert!(objectives > 1);
+    let first = Part { first_card: 0, cards: 3, first_counter: 0, counters: 5 };
+    let second = Part { cards: 2, counters: 7, ..Part::default() }.behind(first);
+    assert_eq!((second.first_card, second.first_counter), (3, 5));
+    let third = Part { cards: 1, counters: 1, ..Part::default() }.behind(second);
+    assert_eq!((third.first_card, third.cards, third.first_counter, third.counters), (5, 1, 12, 1));
 }
 
 /// A rule that only looks on leaves the game as it was, event for event.

@@ -51,6 +51,23 @@ fn copies_go_on_alike() {
     }
 }
 
+/// A game that is played choice by choice has no result before its end, and then that of one played at once.
+#[test]
+fn the_result_is_known_at_the_end() {
+    let ready = skirmish().ready();
+    for seed in 0..8 {
+        let outcome = ready.play(seed, &mut whimsical(), &mut whimsical(), &mut ());
+        let mut observer = ();
+        let mut game = Game::new(ready.table(), seed, None, &mut observer);
+        while let Some(side) = game.advance() {
+            assert_eq!(game.result(), None);
+            let place = choose(&game, side);
+            game.apply(place);
+        }
+        assert_eq!(game.result(), Some((outcome.winner, outcome.margin)));
+    }
+}
+
 /// Playing a copy leaves the original as it was.
 #[test]
 fn a_copy_is_a_copy() {

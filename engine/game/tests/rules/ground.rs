@@ -128,6 +128,29 @@ fn sight_is_as_the_text_says() {
     }
 }
 
+/// RULES 3.2: where a move of so many inches leads is where one comes to square by square, on every way and to
+/// every objective.
+#[test]
+fn a_move_leads_where_its_steps_lead() {
+    let ready = skirmish().objective((60, 40), [0, 0], [0, 0], None).ready();
+    let objectives = 0..ready.arena.objectives().len() as u8;
+    assert!(objectives.len() > 1);
+    let straight = (0..8).map(Heading::Straight);
+    for heading in straight.chain(objectives.map(Heading::Objective)) {
+        for gait in [Gait::Foot, Gait::Marker, Gait::Vehicle] {
+            for (cell, inches) in Cell::all().flat_map(|cell| (1..=12).map(move |n| (cell, n))) {
+                let (mut at, mut left) = (cell, u16::from(inches) * 100);
+                while let Some((next, cost)) = ready.paths.step(at, heading, gait) {
+                    let Some(rest) = left.checked_sub(cost) else { break };
+                    (at, left) = (next, rest);
+                }
+                let reached = ready.paths.reach(cell, heading, inches, gait);
+                assert_eq!(reached, at, "{inches} in from {cell:?} by {heading:?}");
+            }
+        }
+    }
+}
+
 /// RULES 1.3: a range of 8 in includes everything short of 9 in.
 #[test]
 fn ranges_leave_off_parts_of_an_inch() {

@@ -249,3 +249,18 @@ fn leaving_is_offered_where_it_is_allowed() {
     });
     assert!(offered > 100 && near_other > 100, "{offered} offered, {near_other} elsewhere");
 }
+
+/// RULES 15.2: what happens to troops that a side has never seen, it is not told; its own are no secret to it.
+#[test]
+fn news_of_troops_never_seen_is_kept() {
+    let (mut told, mut kept) = (0, 0);
+    watch_scene(battle(), 60, |_, _, event, now| {
+        let (Event::PinsAdded { unit, .. } | Event::MenLost { unit, .. }) = *event else { return };
+        let unit = &now.units()[unit as usize];
+        let seen = now.groups()[unit.group as usize].placed_in > 0;
+        assert!(event.told(unit.side, now));
+        assert_eq!(event.told(unit.side.other(), now), seen);
+        (told, kept) = (told + u32::from(seen), kept + u32::from(!seen));
+    });
+    assert!(told > 500 && kept > 20, "{told} told, {kept} kept");
+}

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use ruleshift_game::{Card, Cell, Choice, Event, Hook, Kind, RevealCause, Side};
 
-use crate::support::{Scene, ask, idle, leader, opener, unit, watch, wish};
+use crate::support::{Scene, ask, idle, leader, opener, skirmish, unit, watch, wish};
 
 /// RULES 4.8: units are placed around their marker, in squares free of their side, out of touch.
 #[test]
@@ -137,4 +137,19 @@ fn the_marker_card_is_for_units_without_a_card() {
         }
     });
     assert!(offered > 100, "{offered}");
+}
+
+/// Units are numbered as the scenario lists them, the attacker's first.
+#[test]
+fn units_have_the_names_of_their_numbers() {
+    let arena = skirmish().ready().arena;
+    let sides = arena.setup().sides.0.iter();
+    let named = sides
+        .flat_map(|side| &side.groups)
+        .flat_map(|group| group.units.iter().map(|unit| (unit.name.clone(), group.name.clone())));
+    let named: Vec<_> = named.collect();
+    for (n, (unit, group)) in named.iter().enumerate() {
+        assert_eq!(arena.unit_name(n as u8), Some((&**unit, &**group)));
+    }
+    assert_eq!(arena.unit_name(named.len() as u8), None);
 }
