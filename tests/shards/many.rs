@@ -1,4 +1,5 @@
-//! Very many shards: what a merge takes. `RULESHIFT_SHARDS=10000` prints the figures of the planning page.
+//! Very many shards: what a merge takes. `RULESHIFT_SHARDS` and `RULESHIFT_BLOCKS` (of a shard) print the figures
+//! of the planning page.
 #![allow(clippy::disallowed_types, reason = "how long a merge takes is printed, not asserted")]
 
 use std::fs::{self, File};
@@ -8,7 +9,7 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use ruleshift_game::luck::game_seed;
-use ruleshift_record::{GameRow, Keep, Plan, Played, Shard, ShardWriter, read_games};
+use ruleshift_record::{GameRow, Keep, Plan, Played, Shard, ShardWriter, Table};
 
 use super::listed;
 use crate::support::{repository, ruleshift};
@@ -16,13 +17,13 @@ use crate::support::{repository, ruleshift};
 /// Games of an arm in a block.
 const BLOCK: u32 = 64;
 
-/// Shards of the usual run; many more show what merging costs.
-fn shards() -> u32 {
-    std::env::var("RULESHIFT_SHARDS").ok().and_then(|number| number.parse().ok()).unwrap_or(30)
+/// A number that the environment may raise: with many more, what merging costs is seen.
+fn number(name: &str, usual: u32) -> u32 {
+    std::env::var(name).ok().and_then(|number| number.parse().ok()).unwrap_or(usual)
 }
 
-/// The games of a block that was played, as those of block number `n`: results of nobody's luck, but of the
-/// right size and shape.
+/// The games of a block that was played, as those of the block `n` further on: results of nobody's luck, but of
+/// the right size and shape.
 fn moved(plan: &Plan, played: &Played, n: u32) -> Played {
     let row = |row: &GameRow| {
         let game = row.game + n * BLOCK;
@@ -32,22 +33,22 @@ fn moved(plan: &Plan, played: &Played, n: u32) -> Played {
     Played { games: played.games.iter().map(row).collect(), faults: vec![] }
 }
 
-/// A shard for each block, all but the first made up from it.
-fn made_up(plan: &Plan, shards: &Path, number: u32) {
+/// So many shards of `each` blocks, all but the first made up from it.
+fn made_up(plan: &Plan, shards: &Path, number: u32, each: u32) {
     let first =
         &listed(shards).into_iter().find(|file| file.extension().unwrap() == "parquet").unwrap();
-    let mut played = Played::default();
+    let mut played: Vec<Played> = Vec::new();
     let shard = Shard::open(File::open(first).unwrap()).unwrap();
     shard
-        .each(plan, &mut |block| {
-            played = block;
+        .each(plan, &plan.blocks(plan.rounds()), &mut |block| {
+            played.push(block);
             Ok(())
         })
         .unwrap();
-    for n in 1..number {
-        let blocks = n as usize..n as usize + 1;
-        let mut writer = ShardWriter::begin(plan, blocks, Vec::new()).unwrap();
-        writer.keep(&moved(plan, &played, n)).unwrap();
+    for n in (1..number).map(|shard| shard * each) {
+        let mut writer =
+            ShardWriter::begin(plan, n as usize..(n + each) as usize, Vec::new()).unwrap();
+        played.iter().for_each(|block| writer.keep(&moved(plan, block, n)).unwrap());
         let (bytes, name) = writer.finish().unwrap();
         fs::write(shards.join(name.to_string()), bytes).unwrap();
     }
@@ -77,15 +78,17 @@ fn merge(folder: &str) -> (f64, u64) {
 #[test]
 #[allow(clippy::print_stdout, reason = "figures for those who ask for them")]
 fn many_shards_are_merged() {
-    let (folder, number) = (tempfile::tempdir().unwrap(), shards());
+    let folder = tempfile::tempdir().unwrap();
+    let (shards, each) = (number("RULESHIFT_SHARDS", 30), number("RULESHIFT_BLOCKS", 2));
+    let in_arm = shards * each * BLOCK;
     let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
-    let (plan_file, out, games) = (path("plan.ron"), path("run"), (number * BLOCK).to_string());
+    let (plan_file, out, games) = (path("plan.ron"), path("run"), in_arm.to_string());
     let words = ["compare", "steady-nerves", "--scenario", "first-evening", "--games", &games];
     ruleshift([&words[..], &["--plan-only", &plan_file]].concat()).fine();
-    ruleshift(["shard", "0..1", "--plan", &plan_file, "--out", &out]).fine();
+    ruleshift(["shard", &format!("0..{each}"), "--plan", &plan_file, "--out", &out]).fine();
     let plan = Plan::from_ron(&fs::read_to_string(path("run/plan.ron")).unwrap()).unwrap();
     let place = folder.path().join("run/shards");
-    made_up(&plan, &place, number);
+    made_up(&plan, &place, shards, each);
     let bytes = listed(&place).iter().map(|file| fs::metadata(file).unwrap().len()).sum::<u64>();
     let begun = Instant::now();
     assert_eq!(ruleshift(["missing", &out]).fine().out, "");
@@ -94,11 +97,19 @@ fn many_shards_are_merged() {
     let merged = File::open(path("run/games.parquet")).unwrap();
     let size = merged.metadata().unwrap().len();
     println!(
-        "{number} shards of {} games and {bytes} bytes: looked through in {looked:.1} s, merged in \
+        "{shards} shards of {} games and {bytes} bytes: looked through in {looked:.1} s, merged in \
          {seconds:.1} s with {memory} MiB to {size} bytes",
-        2 * number * BLOCK
+        2 * in_arm
     );
-    let rows = read_games(&plan, merged).unwrap();
-    assert_eq!(rows.len() as u32, 2 * number * BLOCK);
-    assert!(rows.is_sorted_by_key(|row| (row.arm, row.game)), "by arm, then number");
+    let (mut rows, mut before) = (0, None);
+    let order = |row: &GameRow| Some((row.arm, row.game));
+    Table::open(merged)
+        .unwrap()
+        .each(&plan, &mut |row| {
+            assert!(before < order(&row), "by arm, then number");
+            (before, rows) = (order(&row), rows + 1);
+            Ok(())
+        })
+        .unwrap();
+    assert_eq!(rows, 2 * in_arm);
 }

@@ -95,7 +95,7 @@ fn two_results_for_the_same_games_are_refused() {
     let mut writer = ShardWriter::begin(&plan, shard.blocks(), Vec::new()).unwrap();
     let mut first = true;
     shard
-        .each(&plan, &mut |mut played| {
+        .each(&plan, &plan.blocks(plan.rounds()), &mut |mut played| {
             if std::mem::take(&mut first) {
                 played.games[9].digest ^= 1;
             }

@@ -105,7 +105,7 @@ fn shards() {
     let shard = Shard::open(std::fs::File::open(file.path()).unwrap()).unwrap();
     let mut back = Vec::new();
     shard
-        .each(&plan, &mut |played| {
+        .each(&plan, &plan.blocks(plan.rounds()), &mut |played| {
             back.push(played);
             Ok(())
         })

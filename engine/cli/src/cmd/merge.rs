@@ -99,7 +99,7 @@ fn join(plan: &Plan, shards: &[&Found], mut log: Log, bars: &Bars) -> Result<Log
         let shard = Shard::open(file).map_err(|e| unread(&e))?;
         let mut unkept = None;
         let mut n = found.name.first;
-        let read = shard.each(plan, &mut |played| {
+        let read = shard.each(plan, &blocks, &mut |played| {
             if bars.stopped() {
                 return Err(GamesError::from("asked to stop".to_owned()));
             }

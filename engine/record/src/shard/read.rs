@@ -52,16 +52,16 @@ impl Shard {
         self.table.note(SEAL)
     }
 
-    /// Hands every block to `to`, in order.
+    /// Hands every block to `to`, in order; `all` are the blocks of `plan`.
     ///
     /// # Errors
     /// That its games are not those of its blocks of `plan`; those of `to`.
     pub fn each(
         &self,
         plan: &Plan,
+        all: &[Block],
         to: &mut dyn FnMut(Played) -> Result<(), GamesError>,
     ) -> Result<(), GamesError> {
-        let all = plan.blocks(plan.rounds());
         let blocks =
             all.get(self.blocks()).ok_or_else(|| GamesError::new("the plan has fewer blocks"))?;
         let mut hand =

@@ -19,7 +19,7 @@ fn read(plan: &Plan, bytes: Vec<u8>) -> Vec<Played> {
     let shard = Shard::open(Bytes::from(bytes)).unwrap();
     assert_eq!(shard.plan().unwrap(), plan.digest());
     shard
-        .each(plan, &mut |played| {
+        .each(plan, &plan.blocks(plan.rounds()), &mut |played| {
             back.push(played);
             Ok(())
         })
@@ -79,14 +79,16 @@ fn games_of_other_blocks_are_refused() {
     writer.keep(&all[1]).unwrap();
     writer.keep(&all[0]).unwrap();
     let shard = Shard::open(Bytes::from(writer.finish().unwrap().0)).unwrap();
-    let error = shard.each(&plan, &mut |_| Ok(())).unwrap_err().to_string();
+    let error =
+        shard.each(&plan, &plan.blocks(plan.rounds()), &mut |_| Ok(())).unwrap_err().to_string();
     assert!(error.contains("games of no block of its own"), "{error}");
     let mut writer = ShardWriter::begin(&plan, 0..1, Vec::new()).unwrap();
     let mut holed = all[0].clone();
     holed.games.remove(3);
     writer.keep(&holed).unwrap();
     let shard = Shard::open(Bytes::from(writer.finish().unwrap().0)).unwrap();
-    let error = shard.each(&plan, &mut |_| Ok(())).unwrap_err().to_string();
+    let error =
+        shard.each(&plan, &plan.blocks(plan.rounds()), &mut |_| Ok(())).unwrap_err().to_string();
     assert_eq!(error, "games of block 0 are missing");
 }
 
