@@ -1,7 +1,7 @@
 //! What house rules do to units, points, reserves, sight and counters, and what they are refused
 //! (RULES 18.5).
 
-use ruleshift_game::{Event, Happening, Illegal, Side};
+use ruleshift_game::{Cell, Event, Happening, Illegal, Side};
 
 use super::{house, record_under};
 use crate::support::{Lively, battle};
@@ -65,6 +65,8 @@ fn acts_change_the_game_and_say_so() {
                 }
                 Event::SightLimited { inches } => {
                     assert_eq!(inches, 40);
+                    let (here, there) = (Cell { x: 3, y: 3 }, Cell { x: 70, y: 3 });
+                    assert!(!state.clear_everywhere() && !state.clear(here, there));
                     seen[5] += 1;
                 }
                 _ => {}

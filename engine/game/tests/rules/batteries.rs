@@ -221,6 +221,11 @@ fn smoke_blocks_sight_and_clears() {
             assert_eq!(there, turn == 4, "turn {turn}");
             gone += u32::from(turn == 5);
         }
+        assert_eq!(
+            now.clear_everywhere(),
+            now.screens().is_empty(),
+            "nothing but smoke is in the way"
+        );
         if now.screens().is_empty() || !matches!(event, Event::TurnStarted { .. }) {
             return;
         }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use ruleshift_game::{
-    Cell, Choice, EndCause, Event, Heading, Hook, Kind, Place, RevealCause, Side, State,
+    Cell, Choice, EndCause, Event, Heading, Hook, Kind, Origin, Place, RevealCause, Side, State,
 };
 
 use crate::support::{
@@ -173,6 +173,22 @@ fn reserves_come_in_their_time() {
     }
     numbers.iter().for_each(|odds| odds.hold(40));
     places.iter().for_each(|odds| odds.hold(550));
+}
+
+/// RULES 15.6: markers of reserves, the first and the others, are told from those that start on the table.
+#[test]
+fn markers_know_where_they_come_from() {
+    let section = || [unit(Kind::Section, 8)];
+    let record = Scene::new()
+        .group(Side::Attacker, (10, 24), &section())
+        .reserve(Side::Attacker, 2, &[(2, 2)], &section())
+        .reserve(Side::Attacker, 2, &[(2, 40)], &section())
+        .hidden(Side::Defender, &section())
+        .feature(Side::Defender, (50, 24))
+        .play(5, &mut idle(), &mut idle());
+    let mut origins: Vec<Origin> = record.last().markers().iter().map(|m| m.origin()).collect();
+    origins.sort_by_key(|origin| *origin as u8);
+    assert_eq!(origins, [Origin::Spot, Origin::Feature, Origin::Reserve, Origin::Reserve]);
 }
 
 /// RULES 15.7: a reserve that comes in plain sight of the enemy is revealed at once.
