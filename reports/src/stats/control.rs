@@ -161,7 +161,7 @@ mod tests {
         assert_eq!(controlled_mean(&[]), None);
         assert_eq!(controlled_mean(&[stratum(&[1.0, 2.0], &[0.0, 1.0])]), None, "no freedom left");
         assert_eq!(controlled_mean(&[stratum(&[1.0, 2.0, 4.0], &[0.5; 3])]), None, "no spread");
-        assert_eq!(controlled_mean(&[stratum(&[1.0, 2.0, 4.0], &[0.5; 2])]), None, "a gap");
+        assert_eq!(controlled_mean(&[stratum(&[1.0, 2.0, 4.0], &[0.5, 1.5])]), None, "a gap");
         let bare = ControlledStratum { values: vec![1.0, 2.0, 4.0], controls: vec![] };
         assert_eq!(controlled_mean(&[bare]), None);
         let twice = ControlledStratum {
