@@ -15,6 +15,7 @@ fn the_made_up_game_has_something_of_everything() {
             .map(|(leads, pins, place)| (side, group, leads, pins, place))
     };
     assert!(told.eq(Side::ALL.iter().zip(0..).flat_map(|(&side, n)| group(side, n))));
+    assert!(units.iter().all(|unit| (unit.kind == Kind::Leader) == (unit.grade == 1)));
     let die = |nth| trial_handle(Happening::TurnEnd { turn: 1 }, nth).roll();
     assert!((1..40).any(|nth| die(nth) != die(0)), "the dice of each are its own");
 }

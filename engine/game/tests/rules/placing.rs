@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use ruleshift_game::{Card, Cell, Choice, Event, Hook, Kind, RevealCause, Side};
+use ruleshift_game::{Card, Cell, Choice, Event, Game, Hook, Kind, Quality, RevealCause, Side};
 
-use crate::support::{Scene, ask, idle, leader, opener, skirmish, unit, watch, wish};
+use crate::support::{Scene, ask, battle, idle, leader, opener, unit, watch, wish};
 
 /// RULES 4.8: units are placed around their marker, in squares free of their side, out of touch.
 #[test]
@@ -139,17 +139,34 @@ fn the_marker_card_is_for_units_without_a_card() {
     assert!(offered > 100, "{offered}");
 }
 
-/// Units are numbered as the scenario lists them, the attacker's first.
+/// Units are numbered as the scenario lists them, the attacker's first, and are what it says they are.
 #[test]
-fn units_have_the_names_of_their_numbers() {
-    let arena = skirmish().ready().arena;
-    let sides = arena.setup().sides.0.iter();
-    let named = sides
-        .flat_map(|side| &side.groups)
-        .flat_map(|group| group.units.iter().map(|unit| (unit.name.clone(), group.name.clone())));
-    let named: Vec<_> = named.collect();
-    for (n, (unit, group)) in named.iter().enumerate() {
-        assert_eq!(arena.unit_name(n as u8), Some((&**unit, &**group)));
+fn units_are_as_the_scenario_lists_them() {
+    let mut scene = battle();
+    for (n, group) in scene.setup.sides.0.iter_mut().flat_map(|side| &mut side.groups).enumerate() {
+        group.units.iter_mut().for_each(|unit| unit.quality = Quality::ALL[n % Quality::ALL.len()]);
     }
-    assert_eq!(arena.unit_name(named.len() as u8), None);
+    let ready = scene.ready();
+    let mut observer = ();
+    let game = Game::new(ready.table(), 3, None, &mut observer);
+    let (mut units, mut groups) = (game.state().units().iter().zip(0..), 0);
+    for side in Side::ALL {
+        for group in &ready.arena.setup().sides[*side].groups {
+            for listed in &group.units {
+                let (unit, number) = units.next().expect("as many units as listed");
+                assert_eq!((unit.side, unit.group), (*side, groups));
+                assert_eq!(
+                    (unit.kind, unit.quality, unit.grade),
+                    (listed.kind, listed.quality, listed.grade)
+                );
+                assert_eq!((unit.men, unit.first_men), (listed.men, listed.men));
+                assert_eq!((unit.armour, unit.gun), (listed.armour, listed.gun));
+                assert_eq!(ready.arena.unit_name(number), Some((&*listed.name, &*group.name)));
+            }
+            groups += 1;
+        }
+    }
+    assert!(
+        units.next().is_none() && ready.arena.unit_name(game.state().units().len() as u8).is_none()
+    );
 }
