@@ -77,6 +77,31 @@ fn acts_change_the_game_and_say_so() {
     assert!(seen.iter().all(|&n| n > 20), "{seen:?}");
 }
 
+/// RULES 18.5: actions granted to a unit that is not activated any more are gone with the turn.
+#[test]
+fn actions_granted_last_for_the_turn() {
+    let ready = battle().ready();
+    let mut rule = house(&["on_card_drawn"], |_, handle| {
+        for unit in 0..handle.unit_count() {
+            if handle.on_table(unit)? {
+                handle.grant_action(unit)?;
+            }
+        }
+        Ok(())
+    });
+    let record = record_under(&ready, 5, &mut rule, [&mut Lively::new(5), &mut Lively::new(6)]);
+    let (mut granted, mut turns) = (0, 0);
+    for (event, state) in &record.0 {
+        let most = state.units().iter().map(|unit| unit.granted).max().unwrap_or(0);
+        granted = most.max(granted);
+        if matches!(event, Event::TurnStarted { .. }) {
+            assert_eq!(most, 0, "turn {}", state.turn());
+            turns += 1;
+        }
+    }
+    assert!(granted > 0 && turns > 3, "{granted} granted, {turns} turns");
+}
+
 /// Men are taken as by any other loss: leaders near may be hit, groups go, sides break.
 #[test]
 fn men_who_are_taken_are_lost() {
