@@ -1,5 +1,7 @@
 //! Section 14: off-table fire.
 
+use ruleshift_game::cell::CELLS;
+use ruleshift_game::luck::Stream;
 use ruleshift_game::{Cell, Choice, Event, Hook, Kind, Marker, Place, Side, State, Unit};
 
 use crate::support::{Odds, Ready, Scene, Watch, battle, drill, fixed, unit, watch_scene};
@@ -200,6 +202,40 @@ fn fire_is_corrected_six_times_at_most() {
         }
         before = Some(now);
     }
+}
+
+/// RULES 14.8: the distance of a point from a line, by the formula of any textbook of geometry: the cross product over
+/// the length, between the feet of the two ends, and else the distance to the nearer end.
+#[test]
+fn a_line_passes_what_geometry_says() {
+    let (mut luck, mut passed) = (Stream::new(31), 0);
+    for _ in 0..20_000 {
+        let mut cell = || Cell::at(luck.below(CELLS as u32) as usize);
+        let (from, to, centre) = (cell(), cell(), cell());
+        let radius = 1 + luck.below(12) as u8;
+        let apart =
+            |a: Cell, b: Cell| (f64::from(b.x) - f64::from(a.x), f64::from(b.y) - f64::from(a.y));
+        let ((dx, dy), (px, py)) = (apart(from, to), apart(from, centre));
+        let (length, along) = (dx.hypot(dy), (px * dx + py * dy) / dx.hypot(dy));
+        let distance = if along < 0.0 || length == 0.0 {
+            px.hypot(py)
+        } else if along > length {
+            (px - dx).hypot(py - dy)
+        } else {
+            (px * dy - py * dx).abs() / length
+        };
+        // On the very edge, rounding would decide.
+        if (distance - f64::from(radius)).abs() > 1e-9 {
+            let near = distance < f64::from(radius);
+            assert_eq!(
+                from.line_passes(to, centre, radius),
+                near,
+                "{from:?} {to:?} {centre:?} {radius}"
+            );
+            passed += u32::from(near);
+        }
+    }
+    assert!((2_000..18_000).contains(&passed), "{passed}");
 }
 
 /// RULES 14.8: a line that comes within 4 in of a screen's middle is blocked, unless the squares
