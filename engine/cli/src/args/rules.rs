@@ -95,8 +95,8 @@ pub(crate) struct FieldArgs {
     ///
     /// `generated:20` stands for 20 drawn ones, sketch-1 to sketch-20, each of a mission and terrain
     /// of its own; `generated:20:attack:close` for 20 of one mission and terrain. They are the same
-    /// ones whatever the seed of the run. Up to 1000; each takes 2 MB of memory and a fifth of a
-    /// second before the first game.
+    /// ones whatever the seed of the run. Up to 1000; each takes 2 MB of memory and a
+    /// twentieth of a second before the first game.
     ///
     /// `probe+defender:german-machine-gun-section` is the scenario with support for a side, a piece of
     /// the force lists that `ruleshift list forces` shows; `+attacker:german-panther-platoon:2` adds
