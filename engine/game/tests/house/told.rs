@@ -45,8 +45,7 @@ fn owners_are_told_by_their_constants() {
     }
 }
 
-/// Whatever a hook may be told is among the values that its arguments are said to have, and some of them come
-/// to the largest.
+/// Whatever a hook may be told is among the values that its arguments are said to have.
 #[test]
 fn arguments_are_what_they_are_said_to_be() {
     let ready = battle().ready();
@@ -95,8 +94,7 @@ fn no_pins_are_not_told() {
     assert!(told.iter().all(|&n| n > 5), "{told:?}");
 }
 
-/// What a script counts to: units, groups and objectives of the scenario; and of a stack each script has its
-/// own cards and counters, one behind the other.
+/// What a script counts to: units, groups and objectives of the scenario.
 #[test]
 fn a_script_can_count() {
     let ready = battle().objective((60, 40), [0, 0], [0, 0], None).ready();
@@ -111,6 +109,11 @@ fn a_script_can_count() {
     });
     play_under(&ready, 3, &mut rule, [&mut Lively::new(3), &mut Lively::new(4)], &mut ());
     assert!(objectives > 1);
+}
+
+/// Of a stack each script has its own cards and counters, one behind the other.
+#[test]
+fn scripts_of_a_stack_stand_behind_each_other() {
     let first = Part { first_card: 0, cards: 3, first_counter: 0, counters: 5 };
     let second = Part { cards: 2, counters: 7, ..Part::default() }.behind(first);
     assert_eq!((second.first_card, second.first_counter), (3, 5));

@@ -20,7 +20,8 @@ fn the_made_up_game_has_something_of_everything() {
     assert!((1..40).any(|nth| die(nth) != die(0)), "the dice of each are its own");
 }
 
-/// Every hook is tried on something that can happen, nobody fighting himself; of a script without cards, none of its cards is drawn.
+/// Every hook is tried on something that can happen, nobody fighting himself; of a script without cards, none of
+/// its cards is drawn.
 #[test]
 fn every_hook_is_tried() {
     for (index, hook) in EVENT_HOOKS.iter().enumerate() {
